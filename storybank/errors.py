@@ -1,0 +1,40 @@
+"""The errors of Storybank: what happened, the value, where or why, and what to do."""
+
+import difflib
+from collections.abc import Iterable
+
+
+class StorybankError(Exception):
+    """Base of all errors that Storybank raises for its user; the message says it all."""
+
+
+class RequestError(StorybankError):
+    """A wish that is misspelt, out of range or contradicts another."""
+
+
+class NoNumbersError(RequestError):
+    """No numbers, or too few of them, meet all wishes."""
+
+
+class PackError(StorybankError):
+    """A pack or data file with a fault in it; the message names file and line."""
+
+
+class NamesError(StorybankError):
+    """A class list that gives no usable name or cannot be read as text."""
+
+
+class OutputError(StorybankError):
+    """A file that cannot be written where it was asked for."""
+
+
+class ProblemFaultError(StorybankError):
+    """A finished problem that breaks a law; always a fault of Storybank or of a pack."""
+
+
+def unknown_value(kind: str, value: str, valid: Iterable[str]) -> str:
+    """A message saying that `value` is no known `kind`, with the nearest and all valid choices."""
+    choices = list(valid)
+    near = difflib.get_close_matches(value.lower(), choices, n=1, cutoff=0.6)
+    hint = f' Did you mean "{near[0]}"?' if near else ""
+    return f'There is no {kind} "{value}".{hint} Choose from: {", ".join(choices)}.'

@@ -1,0 +1,37 @@
+"""The frozen values that the stages hand on to each other."""
+
+from storybank.model.arithmetic import (
+    Equations,
+    Form,
+    Jump,
+    SecondWay,
+    Situation,
+    Solution,
+    Triple,
+    WatchFor,
+)
+from storybank.model.problem import (
+    SET_FORMAT,
+    BankWord,
+    Problem,
+    ProblemSet,
+    Reading,
+    Story,
+)
+
+__all__ = [
+    "SET_FORMAT",
+    "BankWord",
+    "Equations",
+    "Form",
+    "Jump",
+    "Problem",
+    "ProblemSet",
+    "Reading",
+    "SecondWay",
+    "Situation",
+    "Solution",
+    "Story",
+    "Triple",
+    "WatchFor",
+]

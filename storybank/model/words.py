@@ -1,0 +1,230 @@
+"""What a theme pack gives: things, holders, acts, kinds and scenes, with their word forms."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+Range = tuple[int, int]
+
+
+@dataclass(frozen=True, slots=True)
+class Noun:
+    """A noun with both forms; `one` carries its article ("an apple")."""
+
+    one: str
+    many: str
+
+    @property
+    def bare(self) -> str:
+        """The singular without its article ("apple")."""
+        return self.one.split(" ", 1)[1]
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """A thing that is counted: forms, plain meaning, picture (an emoji or none), translations."""
+
+    id: str
+    noun: Noun
+    picture: str | None
+    meaning: str
+    translations: Mapping[str, str] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """The four forms of a verb."""
+
+    base: str
+    s: str
+    past: str
+    participle: str
+
+
+@dataclass(frozen=True, slots=True)
+class Holder:
+    """Who or what can have the things of a scene, and how many of each.
+
+    `kind` is `person` (a named child, or, with `one`, somebody such as a baker), or `place`
+    (a container or place, with `one` such as "a crate" and the preposition `prep`). `keeps` tells
+    where a person has the things ("in a basket").
+    """
+
+    id: str
+    kind: str
+    one: str | None
+    prep: str | None
+    keeps: str | None
+    room: Mapping[str, Range]
+    plain: str | None
+
+    def later(self, plain: bool) -> str:
+        """The holder as named after its first mention ("the crate")."""
+        first = self.first(plain)
+        article, _, rest = first.partition(" ")
+        return f"the {rest}" if article in ("a", "an") else first
+
+    def first(self, plain: bool) -> str:
+        """The holder as named at its first mention ("a crate"), in plainer words if asked."""
+        return (self.plain if plain and self.plain else self.one) or ""
+
+
+@dataclass(frozen=True, slots=True)
+class Wording:
+    """How an act is said: a verb and a frame such as `{who} {verb} up {n} {things}`."""
+
+    verb: Verb
+    frame: str
+
+
+@dataclass(frozen=True, slots=True)
+class Act:
+    """Something that happens in a scene: it gives its holder more of a thing, or less.
+
+    `effect` is `gain` or `lose`; `holders` and `things` are the ids it can happen to, `range`
+    the numbers plausible in one act, `plain` its plainer twin for the first two levels.
+    """
+
+    id: str
+    effect: str
+    holders: tuple[str, ...]
+    things: tuple[str, ...]
+    range: Range
+    wording: Wording
+    plain: Wording | None
+
+
+@dataclass(frozen=True, slots=True)
+class Side:
+    """One of two kinds: said before the noun ("red"), after `are`, for one ("each ... is")."""
+
+    before: str | None
+    after: str
+    each: str
+    noun: Noun
+    picture_of: str | None = None
+
+    @property
+    def many(self) -> str:
+        """The kind as a plural noun phrase ("red apples")."""
+        return f"{self.before} {self.noun.many}" if self.before else self.noun.many
+
+    @property
+    def bare(self) -> str:
+        """The kind as a singular noun phrase without article ("red apple")."""
+        return f"{self.before} {self.noun.bare}" if self.before else self.noun.bare
+
+
+@dataclass(frozen=True, slots=True)
+class Kinds:
+    """Two kinds that make a whole: by `color`, `sort`, `state`, `size`, `place` or another way."""
+
+    id: str
+    way: str
+    thing: str
+    whole: Noun
+    first: Side
+    second: Side
+    holders: tuple[str, ...]
+    range: Range
+
+    @property
+    def named(self) -> bool:
+        """Whether both kinds can be said as a noun phrase of their own ("red apples")."""
+        return all(side.before or side.picture_of for side in (self.first, self.second))
+
+
+@dataclass(frozen=True, slots=True)
+class Comparison:
+    """A way two are compared: two people by a verb, or two places."""
+
+    id: str
+    verb: Verb | None
+    holders: tuple[str, ...]
+    things: tuple[str, ...]
+    range: Range
+
+
+@dataclass(frozen=True, slots=True)
+class Goal:
+    """What somebody needs or wants a number of things for."""
+
+    verb: Verb
+    reason: str
+    holders: tuple[str, ...]
+    things: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Occasion:
+    """What somebody is doing in the scene ("helps with the apple harvest")."""
+
+    verb: Verb
+    rest: str
+
+
+@dataclass(frozen=True, slots=True)
+class Times:
+    """Two times in their order, and the span that covers both."""
+
+    first: str
+    second: str
+    span: str
+    acts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Scene:
+    """A scene: the things in it, who holds them, what happens, how they differ."""
+
+    id: str
+    theme: str
+    title: str
+    setting: str
+    occasion: Occasion | None
+    things: tuple[str, ...]
+    holders: Mapping[str, Holder]
+    acts: tuple[Act, ...]
+    kinds: tuple[Kinds, ...]
+    compare: tuple[Comparison, ...]
+    goal: Goal | None
+    times: tuple[Times, ...]
+
+    @property
+    def key(self) -> str:
+        """The scene's id among the scenes of all packs."""
+        return f"{self.theme}/{self.id}"
+
+
+@dataclass(frozen=True, slots=True)
+class Gloss:
+    """The plain meaning of a word that is no counted thing, with translations."""
+
+    word: str
+    forms: tuple[str, ...]
+    meaning: str
+    picture: str | None
+    translations: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Header:
+    """The first document of a pack: what a list shows."""
+
+    id: str
+    title: str
+    season: str
+    months: tuple[int, ...]
+    climate: str
+    observance: str | None
+    sources: str
+    read_by: str
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Theme:
+    """A whole theme pack."""
+
+    header: Header
+    things: Mapping[str, Thing]
+    words: tuple[Gloss, ...]
+    scenes: Mapping[str, Scene]
