@@ -1,0 +1,70 @@
+"""The fifteen situations: who holds what, what changes, which role is asked; no English."""
+
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from storybank import catalog
+from storybank.errors import PackError, RequestError, unknown_value
+from storybank.model import Situation
+
+FOLDER = Path(__file__).parent
+_GRADE_ORDER = {"K": 0, "1": 1, "2": 2}
+
+
+@cache
+def ids() -> tuple[str, ...]:
+    """The ids of all situations, sorted by name."""
+    return catalog.entry_names(FOLDER, ".yaml")
+
+
+@cache
+def get(situation_id: str) -> Situation:
+    """The situation of that id. Raises RequestError, naming the valid ids, for any other."""
+    if situation_id not in ids():
+        raise RequestError(unknown_value("situation", situation_id, ids()))
+    path = FOLDER / f"{situation_id}.yaml"
+    (entry,) = catalog.read_documents(path)
+    return _situation(situation_id, path.name, dict(entry))
+
+
+@cache
+def in_grade_order() -> tuple[Situation, ...]:
+    """All situations, by grade of expected mastery, then by id."""
+    return tuple(
+        sorted((get(name) for name in ids()), key=lambda one: (_GRADE_ORDER[one.grade], one.id))
+    )
+
+
+def standards(situation: Situation, whole: int) -> tuple[str, ...]:
+    """The CCSS-M codes practised by a problem of this situation whose largest number is `whole`.
+
+    Source: CCSS-M K.OA.2, K.OA.3, 1.OA.1, 1.OA.6, 2.OA.1, 2.OA.2, 2.NBT.5, 2.NBT.7. A
+    kindergarten situation counts for kindergarten within 10 only.
+    """
+    if situation.both_parts:
+        return ("K.OA.3",) if whole <= 10 else ("1.OA.1",)
+    if whole <= 10 and situation.grade == "K":
+        return ("K.OA.2",)
+    if whole <= 20 and situation.grade != "2":
+        return ("1.OA.1", "1.OA.6")
+    if whole <= 20:
+        return ("2.OA.1", "2.OA.2")
+    if whole <= 100:
+        return ("2.OA.1", "2.NBT.5")
+    return ("2.NBT.7",)
+
+
+def _situation(situation_id: str, name: str, entry: dict[str, Any]) -> Situation:
+    expected = {
+        "title", "family", "roles", "unknown", "situation_equation",
+        "solution_equation", "operation", "grade", "sought", "wording",
+    }  # fmt: skip
+    if set(entry) != expected:
+        odd = sorted(set(entry) ^ expected)
+        raise PackError(f"{name}: the keys {', '.join(odd)} are missing or unknown.")
+    first, second, third = entry.pop("roles")
+    sought = entry.pop("sought") == "yes"
+    texts = {key: str(value) for key, value in entry.items()}
+    roles = (str(first), str(second), str(third))
+    return Situation(id=situation_id, roles=roles, sought=sought, **texts)
