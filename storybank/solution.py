@@ -1,0 +1,87 @@
+"""Works out a problem: the solution by a strategy, a second way, and the two equations."""
+
+from storybank import strategies
+from storybank.errors import RequestError
+from storybank.model import Equations, Form, SecondWay, Situation, Solution, Triple
+
+LARGEST_WHOLE = 20
+
+
+def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Solution:
+    """The worked solution of a + b, a - b or b + ? = a by the strategy of that id.
+
+    Raises RequestError for an unknown id, and where the strategy cannot be carried out with
+    these numbers within 0..limit; the message names the strategies that can.
+    """
+    solution = strategies.get(strategy_id).solve(form, a, b, limit)
+    if solution is None:
+        able = [one.id for one in strategies.by_rank() if one.solve(form, a, b, limit)]
+        choices = f"Choose from: {', '.join(able)}." if able else "No strategy can; change them."
+        raise RequestError(
+            f"{strategy_id} cannot be carried out with {written(form, a, b)}: a step would be "
+            f"empty, unknown to a child, or outside 0 to {limit}. {choices}"
+        )
+    return solution
+
+
+def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> SecondWay | None:
+    """Another strategy for the same numbers, or None if there is no other way.
+
+    One that fits comes first; failing that the one with the fewest steps, then the smallest
+    rank. A sought difference may also be found by taking away. A way with the very same steps
+    is no second way.
+    """
+    first = strategies.get(strategy_id).solve(form, a, b, limit)
+    forms = (Form.SOUGHT, Form.SUBTRACT) if form is Form.SOUGHT else (form,)
+    found: list[tuple[tuple[bool, int, int, int, str], SecondWay]] = []
+    for place, way in enumerate(forms):
+        fit = strategies.fitting(way, a, b, limit)
+        for one in strategies.by_rank():
+            solution = one.solve(way, a, b, limit) if one.id != strategy_id else None
+            if solution is None or (first is not None and _same_steps(solution, first)):
+                continue
+            steps = len(solution.jumps) + len(solution.lines)
+            order = (one.id not in fit, steps, one.rank, place, one.id)
+            found.append((order, SecondWay(one.id, solution)))
+    return min(found, key=lambda entry: entry[0])[1] if found else None
+
+
+def all_pairs_solution(whole: int) -> Solution:
+    """Every ordered pair of parts of `whole`, zero included, as lines with the whole first.
+
+    Raises RequestError unless the whole is 1 to 20. Source: K.OA.3 writes 5 = 2 + 3; the
+    largest whole is our own design.
+    """
+    if not 1 <= whole <= LARGEST_WHOLE:
+        raise RequestError(
+            f"All pairs of parts were asked for the whole {whole}. The list is made for wholes "
+            f"from 1 to {LARGEST_WHOLE}; choose one of these."
+        )
+    lines = tuple(f"{whole} = {part} + {whole - part}" for part in range(whole + 1))
+    says = (f"I start with 0 and {whole}, then I move 1 at a time until I have {whole} and 0.",)
+    return Solution(None, None, None, None, (), lines, "all lines", says)
+
+
+def equations(situation: Situation, triple: Triple) -> Equations:
+    """The equation that follows the story and the one that isolates the unknown, in numbers."""
+    numbers = {"A": str(triple.a), "B": str(triple.b), "C": str(triple.c)}
+
+    def filled(pattern: str) -> str:
+        return "".join(numbers.get(sign, sign) for sign in pattern)
+
+    return Equations(
+        situation=filled(situation.situation_equation),
+        solution=filled(situation.solution_equation),
+    )
+
+
+def written(form: Form, a: int, b: int) -> str:
+    """The pair as it is written down: 46 + 38, 82 - 47 or 47 + ? = 82."""
+    if form is Form.SOUGHT:
+        return f"{b} + ? = {a}"
+    return f"{a} {'+' if form is Form.ADD else '-'} {b}"
+
+
+def _same_steps(one: Solution, other: Solution) -> bool:
+    places = [(jump.start, jump.to) for jump in one.jumps]
+    return places == [(jump.start, jump.to) for jump in other.jumps] and one.lines == other.lines
