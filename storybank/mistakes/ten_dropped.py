@@ -1,0 +1,24 @@
+"""Adds the ones and drops the new ten they make: t - 10 where the pair regroups.
+
+From memory of classroom accounts.
+"""
+
+from storybank.mistakes._case import Case
+
+TITLE = "Dropped the new ten"
+ORDER = 41
+SAYS = (
+    "Dropped the new ten: {first} and {second} make {ones}, but its ten was not counted. "
+    'Ask: "How many tens are in {ones}? Where are they in your answer?"'
+)
+
+
+def predict(case: Case) -> int | None:
+    """t - 10 where adding regroups the ones, else None."""
+    return case.answer - 10 if case.adding and case.regroups else None
+
+
+def says(case: Case, wrong: int) -> str:
+    """The sentence for the teacher."""
+    first, second = (number % 10 for number in case.pair)
+    return SAYS.format(first=first, second=second, ones=first + second)

@@ -1,0 +1,20 @@
+"""Chooses the numbers: lists what meets every wish, then draws evenly and repeatably."""
+
+from storybank.number_choice._draw import choose
+from storybank.number_choice._pairs import PairChoice, PairWay, for_pair
+from storybank.number_choice._shortage import explain_shortage
+from storybank.number_choice._supply import Supply, distinct_count, supply
+from storybank.number_choice._wish import OPEN, Wish
+
+__all__ = [
+    "OPEN",
+    "PairChoice",
+    "PairWay",
+    "Supply",
+    "Wish",
+    "choose",
+    "distinct_count",
+    "explain_shortage",
+    "for_pair",
+    "supply",
+]

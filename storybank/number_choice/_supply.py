@@ -1,0 +1,275 @@
+"""All triples that meet a wish, listed ten by ten when they are asked for."""
+
+import hashlib
+from array import array
+from collections.abc import Iterator
+from dataclasses import replace
+from functools import cached_property, lru_cache
+
+from storybank import mistakes, situations, strategies
+from storybank.mistakes import Case
+from storybank.model import Form, Triple
+from storybank.number_choice._wish import WHOLE_AT_MOST, Wish, suiting
+
+Way = tuple[str, Form]
+MAY_HOLD_TENS = ("doubles", "skip-count")
+MAY_BE_EQUAL = ("doubles",)
+
+# An entry is one whole number: C, the given or smaller part, and the orders of A and B allowed.
+PART_FIRST, PART_SECOND, EITHER = 1, 2, 3
+
+
+def packed(c: int, part: int, orders: int) -> int:
+    """One number for a pair: the whole, a part, and where that part may stand."""
+    return c << 12 | part << 2 | orders
+
+
+def unpacked(entry: int) -> tuple[int, int, int]:
+    """The whole, the part and the orders of a packed entry."""
+    return entry >> 12, entry >> 2 & 1023, entry & 3
+
+
+@lru_cache(maxsize=1 << 16)
+def _workable(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
+    return strategies.workable(form, a, b, limit)
+
+
+def _rule_holds(name: str, form: Form, a: int, b: int, limit: int) -> bool:
+    """Whether the strategy's own rule holds: cheaper to know than whether no other rule does."""
+    return strategies.get(name).ordered(form, a, b, limit) is not None
+
+
+class Supply:
+    """The triples that meet a wish, in tens of the largest number: 1-10, 11-20 and so on.
+
+    For additions an entry is a pair in either order that the room allows, so that a double
+    weighs as much as any other pair. Tier 0 is preferred to tier 1, which is empty but for
+    `diagnose`: there it holds the pairs with a wrong answer one away from the right one, which
+    looks like any slip of counting.
+    """
+
+    def __init__(self, wish: Wish) -> None:
+        self.wish = wish
+        self.situation = situations.get(wish.situation)
+        self._suiting = suiting(wish.situation, wish.strategy)
+        forms = dict.fromkeys(form for _, form in self._suiting)
+        self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
+        self._adding = self.situation.operation == "+"
+        self._listed: dict[int, tuple[array[int], array[int]]] = {}
+
+    @cached_property
+    def preferred(self) -> tuple[int, ...]:
+        """The tens, as C from 10 * ten + 1 on, that have an entry in tier 0."""
+        return tuple(ten for ten in self._tens() if self._has(ten, 0))
+
+    @cached_property
+    def second_best(self) -> tuple[int, ...]:
+        """The tens that have an entry in tier 1."""
+        if not self.wish.diagnose:
+            return ()
+        return tuple(ten for ten in self._tens() if self._has(ten, 1))
+
+    def entries(self, ten: int, tier: int) -> "array[int]":
+        """The packed entries of one ten and tier, in rising order."""
+        if ten not in self._listed:
+            tiers = array("I"), array("I")
+            for entry, place in self._scan(ten):
+                tiers[place].append(entry)
+            self._listed[ten] = tiers
+        return self._listed[ten][tier]
+
+    def __iter__(self) -> Iterator[Triple]:
+        """Every triple that meets the wish, in both orders where both are allowed."""
+        for ten in self._tens():
+            for tier in (0, 1):
+                for entry in self.entries(ten, tier):
+                    c, part, orders = unpacked(entry)
+                    if orders & PART_FIRST:
+                        yield Triple(part, c - part, c)
+                    if orders & PART_SECOND:
+                        yield Triple(c - part, part, c)
+
+    def strategies(self, triple: Triple) -> tuple[Way, ...]:
+        """The strategies to teach with `triple`, each with its form; empty for all pairs of parts.
+
+        Where a strategy fits in several forms the first of its own table is taken.
+        """
+        if self.situation.both_parts:
+            return ()
+        turned = self._adding and triple.a > triple.b
+        return self._ways(triple.c, self._part(triple), turned)[0]
+
+    def strategy(self, triple: Triple, key: str) -> str | None:
+        """One of `strategies(triple)`, by the highest hash of `key` and id; None for all pairs."""
+        ways = self.strategies(triple)
+        return max(ways, key=lambda way: _hash(f"{key}/{way[0]}"))[0] if ways else None
+
+    def form(self, triple: Triple, strategy: str | None = None) -> Form:
+        """The form in which `strategy`, or the wished one, or else the first, takes the triple.
+
+        Raises KeyError where the strategy takes no form of it: the triple is not of this supply.
+        """
+        ways = self.strategies(triple)
+        if strategy is None:
+            strategy = self.wish.strategy or (ways[0][0] if ways else "")
+        return dict(ways)[strategy]
+
+    def _part(self, triple: Triple) -> int:
+        if self._adding:
+            return min(triple.a, triple.b)
+        return triple.a if self.situation.unknown == self.situation.roles[1] else triple.b
+
+    def _tens(self) -> range:
+        low, high = self.wish.room[2]
+        top = min(high, self.wish.limit, WHOLE_AT_MOST if self.situation.both_parts else high)
+        return range(max(low, 2) - 1 - (max(low, 2) - 1) % 10, top, 10)
+
+    def _has(self, ten: int, tier: int) -> bool:
+        if ten in self._listed:
+            return bool(self._listed[ten][tier])
+        return any(place == tier for _, place in self._scan(ten))
+
+    def _scan(self, ten: int) -> Iterator[tuple[int, int]]:
+        wish = self.wish
+        low_c, high_c = wish.room[2]
+        top = min(ten + 10, wish.limit, high_c)
+        wholes = range(max(ten + 1, low_c, 2), top + 1)
+        if self.situation.both_parts:
+            if wish.strategy is None and not wish.diagnose and wish.crossing != "always":
+                yield from ((packed(c, 0, PART_FIRST), 0) for c in wholes if c <= WHOLE_AT_MOST)
+            return
+        wants = {"always": (True,), "never": (False,), "any": (True, False)}[wish.crossing]
+        for c in wholes:
+            for part, orders in self._parts(c):
+                if (c % 10 < part % 10) in wants:
+                    for some, tier in self._placed(c, part, orders):
+                        yield packed(c, part, some), tier
+
+    def _placed(self, c: int, part: int, orders: int) -> Iterator[tuple[int, int]]:
+        """The orders of a pair that can be taught, with their tier.
+
+        Both orders fare alike, but a worked sum follows the story where its rule holds either
+        way, and with it the mistakes.
+        """
+        if orders < EITHER or not self.wish.diagnose:
+            ways, tier = self._ways(c, part, self._adding and orders == PART_SECOND)
+            if ways:
+                yield orders, tier
+            return
+        first, second = self._ways(c, part, False), self._ways(c, part, True)
+        if first[0] and second[0] and first[1] == second[1]:
+            yield EITHER, first[1]
+            return
+        for order, (ways, tier) in ((PART_FIRST, first), (PART_SECOND, second)):
+            if ways:
+                yield order, tier
+
+    def _parts(self, c: int) -> Iterator[tuple[int, int]]:
+        (low_a, high_a), (low_b, high_b), _ = self.wish.room
+        if not self._adding:
+            second = self.situation.unknown == self.situation.roles[0]
+            if second:
+                low_a, high_a, low_b, high_b = low_b, high_b, low_a, high_a
+            orders = PART_SECOND if second else PART_FIRST
+            for part in range(max(1, low_a, c - high_b), min(c - 1, high_a, c - low_b) + 1):
+                yield part, orders
+            return
+        for part in range(1, c // 2 + 1):
+            other = c - part
+            first = low_a <= part <= high_a and low_b <= other <= high_b
+            second = low_a <= other <= high_a and low_b <= part <= high_b
+            if part == other:
+                second = False
+            if first or second:
+                yield part, first * PART_FIRST + second * PART_SECOND
+
+    def _ways(self, c: int, part: int, turned: bool) -> tuple[tuple[Way, ...], int]:
+        a, b = (part, c - part) if self._adding else (c, part)
+        only: tuple[str, ...] | None = None
+        if c == 2 * part:
+            only = MAY_BE_EQUAL
+        elif a % 10 == 0 or b % 10 == 0:
+            only = MAY_HOLD_TENS
+        found: dict[str, Form] = {}
+        for form, names in self._names.items():
+            if only is not None and not any(name in only for name in names):
+                continue
+            if len(names) == 1 and not _rule_holds(names[0], form, a, b, self.wish.limit):
+                continue
+            for name in _workable(form, a, b, self.wish.limit):
+                if name in names and (only is None or name in only):
+                    found.setdefault(name, form)
+        ways = tuple(found.items())
+        if not self.wish.diagnose or not ways:
+            return ways, 0
+        wish = self.wish
+        told = (b, a) if turned else (a, b)
+        places = [
+            _tier(name, form, wish.situation, wish.limit, wish.keywords, *told)
+            for name, form in ways
+        ]
+        best = min(places)
+        if best > 1:
+            return (), 0
+        return tuple(way for way, place in zip(ways, places, strict=True) if place == best), best
+
+
+@lru_cache(maxsize=1 << 16)
+def _tier(
+    name: str, form: Form, situation: str, limit: int, keywords: tuple[str, ...], a: int, b: int
+) -> int:
+    """The tier of a pair for diagnosis; 2 where its mistakes are not told apart."""
+    story = situations.get(situation)
+    solution = strategies.get(name).solve(form, a, b, limit)
+    if solution is None:
+        return 2
+    if form is Form.ADD:
+        triple, answer = Triple(a, b, a + b), a + b
+    else:
+        answer = a - b
+        first_unknown = story.unknown == story.roles[0]
+        triple = Triple(answer, b, a) if first_unknown else Triple(b, answer, a)
+    case = Case(story, triple, name, form, solution, answer, (a, b), keywords)
+    if not mistakes.told_apart(case):
+        return 2
+    wrong = mistakes.predictions(case)
+    return int(answer - 1 in wrong or answer + 1 in wrong)
+
+
+def _hash(text: str) -> bytes:
+    return hashlib.blake2b(text.encode(), digest_size=16).digest()
+
+
+def supply(wish: Wish) -> Supply:
+    """The supply of that wish; the same object for equal wishes while it is remembered."""
+    if wish.keywords and not wish.diagnose:
+        wish = replace(wish, keywords=())
+    return _within_100(wish) if wish.limit <= 100 else _beyond_100(wish)
+
+
+@lru_cache(maxsize=1024)
+def _within_100(wish: Wish) -> Supply:
+    return Supply(wish)
+
+
+# Listed to the end, a supply within 1000 may take 2 MB.
+@lru_cache(maxsize=24)
+def _beyond_100(wish: Wish) -> Supply:
+    return Supply(wish)
+
+
+def distinct_count(one: Supply) -> int:
+    """How many different triples there are, whatever the order of the parts."""
+    return sum(1 for _ in distinct_keys(one))
+
+
+def distinct_keys(one: Supply) -> Iterator[tuple[int, int]]:
+    """The keys of the triples, each once, found as they are asked for."""
+    ten, seen = -1, set[tuple[int, int]]()
+    for triple in one:
+        key = triple.key
+        if (key[1] - 1) // 10 != ten:
+            ten, seen = (key[1] - 1) // 10, set()
+        if key not in seen:
+            seen.add(key)
+            yield key
