@@ -1,0 +1,12 @@
+"""What an output format says about itself."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Format:
+    """An output format: the id it is asked for by, its title, and the files it writes."""
+
+    id: str
+    title: str
+    files: tuple[str, ...]

@@ -1,0 +1,52 @@
+"""Signs and spaces of printed mathematics, and text that runs from right to left."""
+
+import re
+import unicodedata
+from collections.abc import Iterator
+
+MINUS = "\N{MINUS SIGN}"
+UNKNOWN = "\N{WHITE SQUARE}"
+BLANK = "____________"
+_SPACE = "\N{NO-BREAK SPACE}"
+_SIGN = re.compile(rf"(?<=[\d?{UNKNOWN}]) ([-+=]) (?=[\d?{UNKNOWN}])")
+_QUESTION_MARK = re.compile(rf"(?<=[-+={MINUS}]{_SPACE})\?|\?(?={_SPACE}[-+={MINUS}])")
+
+
+def mathematics(text: str) -> str:
+    """`text` with the equations in it as they are printed.
+
+    A minus sign for the hyphen, no-break spaces inside, a box for the unknown. Words around
+    an equation stay as they are.
+    """
+    spaced = _SIGN.sub(lambda sign: f"{_SPACE}{MINUS if sign[1] == '-' else sign[1]}{_SPACE}", text)
+    return _QUESTION_MARK.sub(UNKNOWN, spaced)
+
+
+def directions(text: str) -> Iterator[tuple[str, bool]]:
+    """The stretches of `text` in order, each with whether it is written from right to left.
+
+    A stretch from right to left begins and ends with a letter of such a script; blanks and
+    marks between two of them belong to it.
+    """
+    if text.isascii():
+        yield text, False
+        return
+    kinds = [unicodedata.bidirectional(one) for one in text]
+    start = 0
+    position = 0
+    while position < len(text):
+        if kinds[position] not in ("R", "AL"):
+            position += 1
+            continue
+        end = position + 1
+        reach = end
+        while reach < len(text) and kinds[reach] not in ("L", "EN"):
+            reach += 1
+            if kinds[reach - 1] in ("R", "AL", "NSM"):
+                end = reach
+        if position > start:
+            yield text[start:position], False
+        yield text[position:end], True
+        start = position = end
+    if start < len(text):
+        yield text[start:], False

@@ -1,0 +1,59 @@
+"""The set as a table: one row a problem, stable columns."""
+
+import csv
+import io
+
+from storybank.documents._format import Format
+from storybank.documents._key import steps_text
+from storybank.model import Problem, ProblemSet
+
+FORMAT = Format(id="csv", title="Spreadsheet table", files=("set.csv",))
+
+COLUMNS = (
+    "number", "code", "theme", "scene", "situation", "telling", "strategy", "vocabulary",
+    "standards", "people", "text", "question", "given", "unknown", "answer", "answer_sentence",
+    "answer_frame", "situation_equation", "solution_equation", "related_facts", "steps", "says",
+    "answer_is", "watch_for", "second_way", "second_steps", "words", "spache",
+)  # fmt: skip
+_RUNS_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def render(problem_set: ProblemSet, file_name: str) -> bytes:
+    """The bytes of `set.csv`: UTF-8 with a byte order mark, lines ended as RFC 4180 has them.
+
+    The mark is there because Excel reads a CSV file as UTF-8 only when it begins with one.
+    """
+    text = io.StringIO(newline="")
+    writer = csv.writer(text, lineterminator="\r\n")
+    writer.writerow(COLUMNS)
+    for number, problem in enumerate(problem_set.problems, start=1):
+        writer.writerow([harmless(cell) for cell in _row(number, problem)])
+    return text.getvalue().encode("utf-8-sig")
+
+
+def harmless(cell: str) -> str:
+    """`cell` with an apostrophe in front if a spreadsheet would run it as a formula."""
+    return f"'{cell}" if cell.startswith(_RUNS_AS_FORMULA) else cell
+
+
+def _row(number: int, problem: Problem) -> list[str]:
+    story, solution, way = problem.story, problem.solution, problem.second_way
+    answer = problem.answer
+    if isinstance(answer, tuple):
+        answer_text = "; ".join(f"{first} and {second}" for first, second in answer)
+    else:
+        answer_text = str(answer)
+    watch = "; ".join(
+        f"{entry.answer} ({', '.join(entry.mistakes)})" for entry in problem.watch_for
+    )
+    return [
+        str(number), problem.code, problem.theme, problem.scene, problem.situation,
+        story.telling, problem.strategy or "", problem.vocabulary,
+        "; ".join(problem.standards), "; ".join(story.people), problem.text, story.question,
+        "; ".join(map(str, story.given)), problem.unknown, answer_text, story.answer_sentence,
+        story.answer_frame, problem.equations.situation, problem.equations.solution,
+        "; ".join(problem.related_facts), steps_text(solution), " ".join(solution.says),
+        solution.answer_is, watch, way.strategy if way else "",
+        steps_text(way.solution) if way else "", str(problem.reading.words),
+        f"{problem.reading.spache:.1f}",
+    ]  # fmt: skip

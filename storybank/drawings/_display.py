@@ -1,0 +1,143 @@
+"""The display list: what a drawing consists of, in points, before any writer draws it."""
+
+from dataclasses import dataclass
+from math import hypot
+
+BLACK = "#000000"
+FORWARD = "#1f4e9e"
+BACK = "#a33a00"
+
+# Width of a character as a share of the type size. These are Verdana's figures, the widest
+# of the fonts a reader may put in place; so a label never needs more room than was kept for it.
+_DIGIT_WIDTH = 0.636
+_SIGN_WIDTH = 0.818
+_SPACE_WIDTH = 0.352
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle by its edges."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def overlaps(self, other: "Box") -> bool:
+        """Whether the two rectangles share more than an edge."""
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A level or upright line."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    width: float = 1.5
+    ink: str = BLACK
+
+
+@dataclass(frozen=True, slots=True)
+class Arc:
+    """A curved jump from (x1, y) to (x2, y) with an arrowhead at its end.
+
+    `rise` is the height of its highest point above y, or below y when it is negative.
+    """
+
+    x1: float
+    x2: float
+    y: float
+    rise: float
+    ink: str
+    dashed: bool = False
+    width: float = 1.5
+
+    @property
+    def control(self) -> tuple[float, float]:
+        """The control point of the quadratic curve."""
+        return ((self.x1 + self.x2) / 2, self.y - 2 * self.rise)
+
+    def head(self, length: float = 8.0, spread: float = 3.2) -> tuple[tuple[float, float], ...]:
+        """The three corners of the arrowhead, tip first."""
+        control_x, control_y = self.control
+        along_x, along_y = self.x2 - control_x, self.y - control_y
+        size = hypot(along_x, along_y)
+        along_x, along_y = along_x / size, along_y / size
+        back_x, back_y = self.x2 - length * along_x, self.y - length * along_y
+        return (
+            (self.x2, self.y),
+            (back_x - spread * along_y, back_y + spread * along_x),
+            (back_x + spread * along_y, back_y - spread * along_x),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Dot:
+    """A small circle that marks a number, filled or empty."""
+
+    x: float
+    y: float
+    radius: float = 3.5
+    filled: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """A short text; `y` is its baseline, `anchor` is `start`, `middle` or `end` of it at `x`."""
+
+    x: float
+    y: float
+    text: str
+    size: float = 13.0
+    anchor: str = "middle"
+    ink: str = BLACK
+
+    @property
+    def width(self) -> float:
+        """The room that the text needs."""
+        return text_width(self.text, self.size)
+
+    @property
+    def box(self) -> Box:
+        """The rectangle that the text needs."""
+        shift = {"start": 0.0, "middle": 0.5, "end": 1.0}[self.anchor]
+        left = self.x - shift * self.width
+        return Box(left, self.y - 0.76 * self.size, left + self.width, self.y + 0.04 * self.size)
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A rounded frame around a number: this is the answer. It stands before what it frames."""
+
+    box: Box
+    width: float = 1.5
+    ink: str = BLACK
+
+
+Item = Line | Arc | Dot | Label | Ring
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """A finished drawing: its size in points, its items from back to front, its alt text."""
+
+    width: float
+    height: float
+    items: tuple[Item, ...]
+    title: str
+    alt: str
+
+
+def text_width(text: str, size: float) -> float:
+    """The room in points that `text` needs at `size`."""
+    spaces, digits = text.count(" "), sum(one.isdigit() for one in text)
+    signs = len(text) - spaces - digits
+    return size * (spaces * _SPACE_WIDTH + digits * _DIGIT_WIDTH + signs * _SIGN_WIDTH)

@@ -1,0 +1,71 @@
+"""Writes a display list as SVG."""
+
+from xml.sax.saxutils import escape, quoteattr
+
+from storybank.drawings._display import Arc, Dot, Drawing, Item, Label, Line, Ring
+
+FONTS = "Verdana, Roboto, DejaVu Sans, sans-serif"
+
+
+def to_svg(drawing: Drawing, *, standalone: bool = True) -> str:
+    """The drawing as SVG text with its title and alt text.
+
+    With `standalone` sizes are numbers without a unit (some renderers know no other) and the
+    ground is white; without it the picture is meant to stand inside a page of HTML.
+    """
+    width, height = _n(drawing.width), _n(drawing.height)
+    parts = [
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
+        f'viewBox="0 0 {width} {height}" role="img" aria-label={quoteattr(drawing.alt)} '
+        f'font-family="{FONTS}">'
+    ]
+    if standalone:
+        parts.append(f"<title>{escape(drawing.title)}</title><desc>{escape(drawing.alt)}</desc>")
+        parts.append(f'<rect width="{width}" height="{height}" fill="#ffffff"/>')
+    parts.extend(_item(item) for item in drawing.items)
+    parts.append("</svg>")
+    return "".join(parts)
+
+
+def _item(item: Item) -> str:
+    match item:
+        case Line():
+            return (
+                f'<path d="M{_n(item.x1)} {_n(item.y1)}L{_n(item.x2)} {_n(item.y2)}" '
+                f'stroke="{item.ink}" stroke-width="{_n(item.width)}"/>'
+            )
+        case Arc():
+            return _arc(item)
+        case Dot():
+            fill = "#000000" if item.filled else "#ffffff"
+            return (
+                f'<circle cx="{_n(item.x)}" cy="{_n(item.y)}" r="{_n(item.radius)}" '
+                f'fill="{fill}" stroke="#000000" stroke-width="1.5"/>'
+            )
+        case Label():
+            return (
+                f'<text x="{_n(item.x)}" y="{_n(item.y)}" font-size="{_n(item.size)}" '
+                f'text-anchor="{item.anchor}" fill="{item.ink}">{escape(item.text)}</text>'
+            )
+        case Ring():
+            box = item.box
+            return (
+                f'<rect x="{_n(box.left)}" y="{_n(box.top)}" width="{_n(box.right - box.left)}" '
+                f'height="{_n(box.bottom - box.top)}" rx="{_n((box.bottom - box.top) / 2)}" '
+                f'fill="none" stroke="{item.ink}" stroke-width="{_n(item.width)}"/>'
+            )
+
+
+def _arc(arc: Arc) -> str:
+    dashes = ' stroke-dasharray="5 3"' if arc.dashed else ""
+    control_x, control_y = arc.control
+    points = " ".join(f"{_n(x)},{_n(y)}" for x, y in arc.head())
+    return (
+        f'<path d="M{_n(arc.x1)} {_n(arc.y)}Q{_n(control_x)} {_n(control_y)} '
+        f'{_n(arc.x2)} {_n(arc.y)}" fill="none" stroke="{arc.ink}" '
+        f'stroke-width="{_n(arc.width)}"{dashes}/><polygon points="{points}" fill="{arc.ink}"/>'
+    )
+
+
+def _n(value: float) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".")
