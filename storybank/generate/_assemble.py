@@ -1,0 +1,80 @@
+"""Puts the results of all stages together into one problem."""
+
+import base64
+import hashlib
+from collections.abc import Collection
+
+from storybank import situations
+from storybank.generate._choice import Chosen
+from storybank.model import (
+    Equations,
+    Problem,
+    Reading,
+    SecondWay,
+    Solution,
+    Story,
+    Triple,
+    WatchFor,
+)
+from storybank.story.word_bank import bases_of
+from storybank.vocabulary import Vocabulary
+from storybank.vocabulary.measures import spache_grade, words_of
+
+CODE_LETTERS = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567", "BCDFGHJKLMNPQRSTVWXZ234567892346")
+CODE_LENGTH = 5
+
+
+def assemble(
+    chosen: Chosen,
+    story: Story,
+    *,
+    vocabulary: Vocabulary,
+    equations: Equations,
+    related_facts: tuple[str, ...],
+    solution: Solution,
+    watch_for: tuple[WatchFor, ...],
+    second_way: SecondWay | None,
+    taken: Collection[str],
+) -> Problem:
+    """The finished problem; `taken` are the codes that the set already has."""
+    situation, triple = chosen.situation, chosen.triple
+    answer: int | tuple[tuple[int, int], ...]
+    if situation.both_parts:
+        numbers = {"whole": triple.c}
+        answer = tuple((part, triple.c - part) for part in range(triple.c + 1))
+    else:
+        numbers = dict(zip(situation.roles, (triple.a, triple.b, triple.c), strict=True))
+        answer = numbers[situation.unknown]
+    return Problem(
+        code=_code(story, situation.id, triple, taken),
+        theme=chosen.theme.header.id,
+        scene=chosen.plan.scene.split("/", 1)[1],
+        situation=situation.id,
+        strategy=chosen.strategy,
+        vocabulary=vocabulary.id,
+        standards=situations.standards(situation, triple.c),
+        numbers=numbers,
+        unknown=situation.unknown,
+        answer=answer,
+        story=story,
+        equations=equations,
+        related_facts=related_facts,
+        solution=solution,
+        watch_for=watch_for,
+        second_way=second_way,
+        reading=Reading(
+            words=sum(len(words_of(sentence)) for sentence in story.sentences),
+            spache=spache_grade(story.sentences, story.people, bases_of(chosen.theme)),
+        ),
+    )
+
+
+def _code(story: Story, situation: str, triple: Triple, taken: Collection[str]) -> str:
+    """A short code from the digest of the problem, without vowels and look-alikes."""
+    text = f"{situation}/{triple.a}/{triple.b}/{triple.c}/{story.text}"
+    for attempt in range(1000):
+        digest = hashlib.blake2b(f"{attempt}/{text}".encode(), digest_size=5).digest()
+        code = base64.b32encode(digest).decode().translate(CODE_LETTERS)[:CODE_LENGTH]
+        if code not in taken:
+            return code
+    raise AssertionError("a thousand codes in a row were taken")

@@ -1,0 +1,60 @@
+"""The word bank of a story, and the base forms that a pack knows."""
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import cache
+
+from storybank.model import BankWord
+from storybank.model.words import Gloss, Kinds, Theme, Thing, Verb
+from storybank.vocabulary import Vocabulary
+
+
+def word_bank(
+    theme: Theme, thing: Thing, kinds: Kinds | None, sentences: Sequence[str], pack: Vocabulary
+) -> tuple[BankWord, ...]:
+    """The words explained beside a story: its things first, then other words of the pack that
+    stand in it, then the mathematics words, each with picture and plain meaning where known."""
+    things = [thing]
+    if kinds is not None and kinds.first.picture_of and kinds.second.picture_of:
+        things = [theme.things[name] for name in (kinds.first.picture_of, kinds.second.picture_of)]
+    words = [BankWord(one.noun.many, one.picture, one.meaning, one.translations) for one in things]
+    text = " ".join(sentences)
+    glosses = (*theme.words, *pack.math_words)
+    words += [
+        BankWord(gloss.word, gloss.picture, gloss.meaning, gloss.translations)
+        for gloss in glosses
+        if _stands_in(gloss, text)
+    ]
+    return tuple(words)
+
+
+def _stands_in(gloss: Gloss, text: str) -> bool:
+    return any(re.search(rf"\b{re.escape(form)}\b", text, re.IGNORECASE) for form in gloss.forms)
+
+
+@cache
+def bases_of(theme: Theme) -> dict[str, str]:
+    """The base of every form that the pack gives: plurals, verb forms and forms of its words."""
+    known: dict[str, str] = {}
+    for thing in theme.things.values():
+        known[thing.noun.many.lower()] = thing.noun.bare.lower()
+    for verb in _verbs(theme):
+        known.update(dict.fromkeys((verb.s, verb.past, verb.participle), verb.base))
+    for gloss in theme.words:
+        known.update(dict.fromkeys(gloss.forms, gloss.word))
+    return known
+
+
+def _verbs(theme: Theme) -> Iterator[Verb]:
+    for scene in theme.scenes.values():
+        for act in scene.acts:
+            yield act.wording.verb
+            if act.plain:
+                yield act.plain.verb
+        for compare in scene.compare:
+            if compare.verb:
+                yield compare.verb
+        if scene.goal:
+            yield scene.goal.verb
+        if scene.occasion:
+            yield scene.occasion.verb

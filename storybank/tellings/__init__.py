@@ -1,0 +1,79 @@
+"""The tellings: how each situation is told, as sentence patterns with slots."""
+
+import re
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from storybank import catalog
+from storybank.errors import PackError
+from storybank.tellings._pattern import Pattern, Telling, parse
+
+FOLDER = Path(__file__).parent
+NEEDS = {
+    "holder": ("child", "person", "place"),
+    "act": ("gain", "lose"),
+    "kinds": ("named", "placed"),
+    "compare": ("verb", "places"),
+    "people": ("two",),
+    "subject": ("who", "things"),
+    "goal": ("yes",),
+    "times": ("yes",),
+    "occasion": ("yes",),
+    "keeps": ("yes",),
+}
+
+KEYWORDS = ("more", "fewer", "left", "altogether", "in all", "total")
+_KEYWORD = re.compile(rf"\b(?:{'|'.join(KEYWORDS)})\b")
+
+__all__ = ["KEYWORDS", "Pattern", "Telling", "get", "keywords_in", "of"]
+
+
+def keywords_in(text: str) -> tuple[str, ...]:
+    """The keywords that stand in a text, each once, in order."""
+    return tuple(dict.fromkeys(_KEYWORD.findall(text)))
+
+
+@cache
+def of(situation_id: str) -> tuple[Telling, ...]:
+    """All tellings of a situation, sorted by name."""
+    folder = FOLDER / situation_id
+    return tuple(get(situation_id, name) for name in catalog.entry_names(folder, ".yaml"))
+
+
+@cache
+def get(situation_id: str, name: str) -> Telling:
+    """One telling. Raises PackError, naming the file, where it is not well formed."""
+    path = FOLDER / situation_id / f"{name}.yaml"
+    (entry,) = catalog.read_documents(path)
+    where = f"{situation_id}/{path.name}"
+    for key in ("levels", "needs", "sentences", "question", "answer"):
+        if key not in entry:
+            raise PackError(f'{where}: the key "{key}" is missing.')
+    odd = set(entry) - {"levels", "needs", "sentences", "question", "answer", "tenses"}
+    if odd:
+        raise PackError(f"{where}: unknown keys {', '.join(sorted(odd))}.")
+    questions = entry["question"]
+    if isinstance(questions, str):
+        questions = [questions]
+    low, _, high = entry["levels"].partition("-")
+    return Telling(
+        id=f"{situation_id}/{name}",
+        levels=(int(low), int(high or low)),
+        tenses=tuple(map(str, entry.get("tenses", ["present", "past"]))),
+        needs=_needs(entry["needs"], where),
+        sentences=tuple(parse(text, where) for text in entry["sentences"]),
+        questions=tuple(parse(text, where) for text in questions),
+        answer=parse(entry["answer"], where),
+    )
+
+
+def _needs(node: Any, where: str) -> dict[str, str]:
+    needs = {str(key): str(value) for key, value in node.items()}
+    for key, value in needs.items():
+        if value not in NEEDS.get(key, ()):
+            raise PackError(
+                f'{where}: the need "{key}: {value}" is unknown. '
+                f"Choose from: {', '.join(NEEDS)} with {NEEDS.get(key, ())}."
+            )
+    return needs
