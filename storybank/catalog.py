@@ -75,7 +75,8 @@ def parse_documents(text: str, name: str, *, first_only: bool = False) -> list[A
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
         where = f"{name}, line {mark.line + 1}" if mark else name
-        tab = " Indent with spaces, not with a tab." if "'\\t'" in str(error.problem) else ""
+        line = text.splitlines()[mark.line] if mark and mark.line < text.count("\n") else ""
+        tab = " Indent with spaces, not with a tab." if line.startswith("\t") else ""
         raise PackError(f"{where}: this is not valid YAML: {error.problem}.{tab}") from error
     except yaml.YAMLError as error:
         raise PackError(f"{name}: this is not valid YAML text: {error}.") from error

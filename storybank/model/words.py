@@ -146,12 +146,13 @@ class Comparison:
 
 @dataclass(frozen=True, slots=True)
 class Goal:
-    """What somebody needs or wants a number of things for."""
+    """What somebody needs or wants a number of things for; `range` is a plausible number."""
 
     verb: Verb
     reason: str
     holders: tuple[str, ...]
     things: tuple[str, ...]
+    range: Range
 
 
 @dataclass(frozen=True, slots=True)

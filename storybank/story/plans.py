@@ -90,7 +90,7 @@ def _plans(
             if room is None:
                 continue
             for tense in _tenses(telling, vocabulary):
-                skeleton = build(telling, parts, theme, scene, thing, tense, vocabulary)
+                skeleton = build(telling, parts, theme, scene, tense, vocabulary)
                 if skeleton is not None:
                     detail = f"{parts.detail}:{tense}"
                     yield Plan(telling.id, detail, scene.key, thing.id, room, skeleton)

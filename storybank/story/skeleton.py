@@ -1,15 +1,15 @@
 """Skeletons: a telling with every word chosen, and gaps for people and numbers."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from storybank.model import BankWord
-from storybank.model.words import Act, Scene, Side, Theme, Thing, Verb, Wording
+from storybank.model.words import Act, Scene, Side, Theme, Verb, Wording
 from storybank.story.word_bank import bases_of, word_bank
 from storybank.tellings import Pattern, Telling, keywords_in
 from storybank.vocabulary import Vocabulary
-from storybank.vocabulary.measures import unfamiliar, words_of
+from storybank.vocabulary.measures import second_meanings, unfamiliar, words_of
 
 if TYPE_CHECKING:
     from storybank.story.plans import Parts
@@ -52,7 +52,6 @@ def build(
     parts: "Parts",
     theme: Theme,
     scene: Scene,
-    thing: Thing,
     tense: str,
     vocabulary: Vocabulary,
 ) -> Skeleton | None:
@@ -62,7 +61,7 @@ def build(
     sentences += [writer.sentence(pattern) for pattern in telling.questions]
     answer = writer.sentence(telling.answer)
     probe = [as_text(sentence, "Ada", "Ben", "7") for sentence in sentences]
-    bank = word_bank(theme, thing, parts.kinds, probe, vocabulary)
+    bank = word_bank(theme, probe, vocabulary)
     skeleton = Skeleton(
         sentences=tuple(sentences),
         questions=len(telling.questions),
@@ -103,16 +102,21 @@ def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary
     hard = unfamiliar(probe, ("Ada", "Ben"), bases)
     if len(hard) > pack.unfamiliar_words:
         return False
-    if pack.unfamiliar_need == "none":
-        return True
     banked = {word: entry for entry in skeleton.word_bank for word in words_of(entry.word.lower())}
     for many, one in bases.items():
         if many in banked:
             banked.setdefault(one, banked[many])
-    return all(
-        word in banked and (pack.unfamiliar_need != "picture" or banked[word].picture)
-        for word in hard
+    doubtful = second_meanings(probe)
+    return _explained(hard, pack.unfamiliar_need, banked) and _explained(
+        doubtful, pack.second_meanings, banked
     )
+
+
+def _explained(words: Sequence[str], need: str, banked: Mapping[str, BankWord]) -> bool:
+    """Whether all words stand in the word bank, with a picture where that is needed."""
+    if need not in ("picture", "word-bank"):
+        return True
+    return all(word in banked and (need == "word-bank" or banked[word].picture) for word in words)
 
 
 class _Writer:
@@ -133,8 +137,8 @@ class _Writer:
                 self.put(slot.past if self.past else slot.present)
             elif slot.kind == "number":
                 self.number(slot.role, slot.more, slot.noun)
-            elif slot.kind == "be":
-                self.be(slot.role)
+            elif slot.kind in ("be", "was"):
+                self.be(slot.role, past=self.past or slot.kind == "was")
             elif slot.kind == "act":
                 self.act(slot.role, slot.more)
             else:
@@ -240,8 +244,8 @@ class _Writer:
         extra = f"{more} " if more else ""
         self.out.append(Gap("number", role, f"{extra}{one}", f"{extra}{many}"))
 
-    def be(self, role: str) -> None:
-        one, many = ("was", "were") if self.past else ("is", "are")
+    def be(self, role: str, *, past: bool) -> None:
+        one, many = ("was", "were") if past else ("is", "are")
         self.out.append(Gap("agree", role, one, many))
 
     def wording(self) -> Wording:

@@ -5,31 +5,31 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from storybank.model import BankWord
-from storybank.model.words import Gloss, Kinds, Theme, Thing, Verb
+from storybank.model.words import Theme, Verb
 from storybank.vocabulary import Vocabulary
 
 
-def word_bank(
-    theme: Theme, thing: Thing, kinds: Kinds | None, sentences: Sequence[str], pack: Vocabulary
-) -> tuple[BankWord, ...]:
-    """The words explained beside a story: its things first, then other words of the pack that
-    stand in it, then the mathematics words, each with picture and plain meaning where known."""
-    things = [thing]
-    if kinds is not None and kinds.first.picture_of and kinds.second.picture_of:
-        things = [theme.things[name] for name in (kinds.first.picture_of, kinds.second.picture_of)]
-    words = [BankWord(one.noun.many, one.picture, one.meaning, one.translations) for one in things]
+def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple[BankWord, ...]:
+    """The words explained beside a story, each with picture and plain meaning where known.
+
+    First the things of the pack that stand in it, then other words of the pack, then the
+    mathematics words.
+    """
     text = " ".join(sentences)
-    glosses = (*theme.words, *pack.math_words)
+    things = [
+        one for one in theme.things.values() if _stands_in((one.noun.many, one.noun.bare), text)
+    ]
+    words = [BankWord(one.noun.many, one.picture, one.meaning, one.translations) for one in things]
     words += [
         BankWord(gloss.word, gloss.picture, gloss.meaning, gloss.translations)
-        for gloss in glosses
-        if _stands_in(gloss, text)
+        for gloss in (*theme.words, *pack.math_words)
+        if _stands_in(gloss.forms, text)
     ]
     return tuple(words)
 
 
-def _stands_in(gloss: Gloss, text: str) -> bool:
-    return any(re.search(rf"\b{re.escape(form)}\b", text, re.IGNORECASE) for form in gloss.forms)
+def _stands_in(forms: Sequence[str], text: str) -> bool:
+    return any(re.search(rf"\b{re.escape(form)}\b", text, re.IGNORECASE) for form in forms)
 
 
 @cache

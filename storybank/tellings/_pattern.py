@@ -52,7 +52,8 @@ def parse(text: str, where: str) -> Pattern:
     """The slots of a pattern. Raises PackError, naming file and slot, for one that is unknown.
 
     `{a|b}` gives a in the present and b in the past; `{ROLE things}`, `{ROLE more things}`,
-    `{ROLE first}` and `{ROLE of things}` a number with its noun; `{be ROLE}` is/are/was/were; `{act ROLE}`,
+    `{ROLE first}` and `{ROLE of things}` a number with its noun; `{be ROLE}` is/are/was/were
+    and `{was ROLE}` was/were; `{act ROLE}`,
     `{act ROLE more}` and `{act some more}` the whole clause of the act.
     """
     slots = []
@@ -76,8 +77,8 @@ def _slot(inside: str, where: str) -> Slot:
         return Slot(inside)
     first, *rest = inside.split()
     more = rest[0] if rest and rest[0] in ("more", "fewer", "of") else ""
-    if first == "be" and rest and rest[0] in ROLES:
-        return Slot("be", role=rest[0])
+    if first in ("be", "was") and rest and rest[0] in ROLES:
+        return Slot(first, role=rest[0])
     if first == "act" and rest and rest[0] in (*ROLES, "some") and rest[1:] in ([], ["more"]):
         return Slot("act", role=rest[0], more=" ".join(rest[1:]))
     if first in ROLES and rest and rest[-1] in NOUNS and len(rest) == 1 + bool(more):

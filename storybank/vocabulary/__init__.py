@@ -19,8 +19,8 @@ class Vocabulary:
     """The limits and the support of one vocabulary pack; names as in its file.
 
     `statement_words` to `unfamiliar_words` are largest counts a sentence or story;
-    `unfamiliar_need` says what an unfamiliar word must come with; `support` what is printed
-    beside the story.
+    `unfamiliar_need` and `second_meanings` say what an unfamiliar word and a word with a second
+    everyday meaning must come with; `support` what is printed beside the story.
     """
 
     id: str
@@ -41,6 +41,7 @@ class Vocabulary:
     prepositional_phrases: int
     unfamiliar_words: int
     unfamiliar_need: str
+    second_meanings: str
     plain_words: bool
     things_need_picture: bool
     name_letters: int

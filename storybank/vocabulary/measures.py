@@ -21,7 +21,7 @@ def words_of(sentence: str) -> list[str]:
 
 @cache
 def listed_words(name: str = "familiar") -> frozenset[str]:
-    """The words of a list: `familiar` or `spache`, as `is_familiar` tells."""
+    """The words of a list: `familiar` or `spache`, as `is_familiar` tells, or `second`."""
     path = Path(__file__).parent / f"_{name}.txt"
     return frozenset(path.read_text(encoding="utf-8").split())
 
@@ -62,6 +62,16 @@ def unfamiliar(
             if word not in skip and not _familiar(word, bases, "familiar"):
                 found[word.lower()] = None
     return tuple(found)
+
+
+def second_meanings(sentences: Iterable[str]) -> tuple[str, ...]:
+    """The different words of the sentences with a second everyday meaning, such as `table`.
+
+    Source of the list: Shaftel et al. (2006), and our own additions.
+    """
+    listed = listed_words("second")
+    words = (word.lower() for sentence in sentences for word in words_of(sentence))
+    return tuple(dict.fromkeys(word for word in words if word in listed))
 
 
 def _familiar(word: str, bases: Mapping[str, str], listed: str) -> bool:

@@ -1,0 +1,88 @@
+"""The checks: each judges a finished problem afresh; no stage and no pack is trusted.
+
+A check is a module with `TITLE`, `judge(problem, context)` and `spoil(problem)`, which gives
+samples that it must catch. A check of language also has `faults(shape)`: its verdict holds for
+every text that differs only in names and numbers, so it is worked out once for each.
+"""
+
+from collections.abc import Iterable
+from functools import cache
+from pathlib import Path
+from typing import Protocol, cast
+
+from storybank import catalog
+from storybank.checks import _shape
+from storybank.checks._context import Context, Somebody
+from storybank.checks._rules import Fault
+from storybank.checks._shape import Finder
+from storybank.errors import RequestError, unknown_value
+from storybank.model import Problem
+
+__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge"]
+
+FOLDER = Path(__file__).parent
+
+
+class Check(Protocol):
+    """What each module of this folder offers."""
+
+    TITLE: str
+
+    @staticmethod
+    def judge(problem: Problem, context: Context) -> list[str]:
+        """What is wrong with a problem; nothing for a good one."""
+
+    @staticmethod
+    def spoil(problem: Problem) -> list[Problem]:
+        """Samples made from a good problem that the check must catch; none where it cannot."""
+
+
+class LanguageCheck(Check, Protocol):
+    """A check whose verdict depends on the masked text only."""
+
+    @staticmethod
+    def faults(shape: _shape.Shape) -> Iterable[Fault]:
+        """What is wrong with a masked text."""
+
+
+@cache
+def ids() -> tuple[str, ...]:
+    """The ids of all checks, sorted by name."""
+    return catalog.entry_names(FOLDER, ".py")
+
+
+@cache
+def get(check_id: str) -> Check:
+    """The check of that id. Raises RequestError, naming the valid ids, for any other."""
+    if check_id not in ids():
+        raise RequestError(unknown_value("check", check_id, ids()))
+    return cast(Check, catalog.module_entries(__name__, FOLDER)[check_id])
+
+
+def judge(problem: Problem, context: Context) -> tuple[str, ...]:
+    """The messages of all checks about a problem, in the order of their names; none is best."""
+    found: list[tuple[str, str]] = [
+        (name, _shape.said(fault, problem))
+        for name, fault in _shape.verdict(_finders(), problem, context)
+    ]
+    for name, check in _others():
+        messages = check.judge(problem, context)
+        if messages:
+            found += [(name, message) for message in messages]
+    if not found:
+        return ()
+    found.sort(key=lambda one: one[0])
+    return tuple(message for _, message in found)
+
+
+@cache
+def _finders() -> tuple[tuple[str, Finder], ...]:
+    checks = ((name, get(name)) for name in ids())
+    return tuple(
+        (name, cast(LanguageCheck, one).faults) for name, one in checks if hasattr(one, "faults")
+    )
+
+
+@cache
+def _others() -> tuple[tuple[str, Check], ...]:
+    return tuple((name, get(name)) for name in ids() if not hasattr(get(name), "faults"))

@@ -1,0 +1,49 @@
+"""The words and limits of one pack and level, with the verdicts on texts already read."""
+
+from dataclasses import dataclass, field
+
+from storybank.checks._lexicon import Lexicon, lexicon
+from storybank.model.words import Theme
+from storybank.vocabulary import Vocabulary
+
+MOST_VERDICTS = 40_000
+
+Fault = tuple[int, str]
+"""Which sentence (-1 for the whole story), and what is wrong; names and numbers masked."""
+
+
+@dataclass(slots=True, eq=False)
+class Rules:
+    """A theme's lexicon with a vocabulary pack; `verdicts` by check and masked text."""
+
+    theme: Theme
+    vocabulary: Vocabulary
+    lexicon: Lexicon
+    verdicts: dict[object, tuple[tuple[str, Fault], ...]] = field(default_factory=dict)
+
+    def remember(self, key: object, found: tuple[tuple[str, Fault], ...]) -> None:
+        """Keeps a verdict; forgets all of them when they become too many."""
+        if len(self.verdicts) >= MOST_VERDICTS:
+            self.verdicts.clear()
+        self.verdicts[key] = found
+
+
+_KNOWN: dict[tuple[int, int], Rules] = {}
+_LEXICONS: dict[int, tuple[Theme, Lexicon]] = {}
+_MOST_KNOWN = 400
+
+
+def rules_for(theme: Theme, vocabulary: Vocabulary) -> Rules:
+    """The rules of a pack and a level, made once for each pair of objects."""
+    key = (id(theme), id(vocabulary))
+    known = _KNOWN.get(key)
+    if known is not None and known.theme is theme and known.vocabulary is vocabulary:
+        return known
+    if len(_KNOWN) >= _MOST_KNOWN:
+        _KNOWN.clear()
+        _LEXICONS.clear()
+    read = _LEXICONS.get(id(theme))
+    if read is None or read[0] is not theme:
+        read = _LEXICONS[id(theme)] = (theme, lexicon(theme))
+    made = _KNOWN[key] = Rules(theme, vocabulary, read[1])
+    return made

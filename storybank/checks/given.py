@@ -1,0 +1,69 @@
+"""The numerals of the text are the numbers given, in their order, and never give the answer."""
+
+import re
+from dataclasses import replace
+
+from storybank.checks import _spoiling
+from storybank.checks._context import Context
+from storybank.model import Problem
+
+TITLE = "Numbers told"
+_NUMERAL = re.compile(r"\d+")
+_TENS = ("skip-count", "doubles")
+
+
+def judge(problem: Problem, context: Context) -> list[str]:
+    """What is wrong with the numbers that the text of a problem tells."""
+    story = problem.story
+    numerals = _NUMERAL.findall(story.text)
+    given = story.given
+    told = tuple(map(int, numerals))
+    found = []
+    if told != given:
+        found.append(
+            f'The text "{story.text}" tells the numbers {told}, and {given} are listed as given. '
+            "List them in the order of the text."
+        )
+    if any(numeral[0] == "0" for numeral in numerals):
+        found.append(f'A numeral of "{story.text}" begins with 0. Write it without.')
+    unknown = problem.unknown
+    needed = [number for role, number in problem.numbers.items() if role != unknown]
+    if sorted(given) != sorted(needed):
+        found.append(f"The numbers given are {given}; the problem needs {sorted(needed)}.")
+    answer = problem.answer
+    if isinstance(answer, tuple):
+        said = tuple(map(int, _NUMERAL.findall(story.answer_sentence)))
+        if said not in answer:
+            found.append(f'"{story.answer_sentence}" is not one of the pairs of {given}.')
+        return found
+    if [int(one) for one in _NUMERAL.findall(story.answer_sentence)] != [answer]:
+        found.append(f'"{story.answer_sentence}" must tell the answer {answer}, once.')
+    if context.asked_pair:
+        return found
+    if answer in given and problem.strategy != "doubles":
+        found.append(
+            f"The answer {answer} stands in the story already. Choose other numbers; only "
+            "doubles may do so."
+        )
+    if problem.strategy not in _TENS and any(number % 10 == 0 for number in given):
+        found.append(
+            f"A multiple of ten is among the numbers {given}; there strategies coincide. Only "
+            f"{' and '.join(_TENS)} use them."
+        )
+    return found
+
+
+def spoil(problem: Problem) -> list[Problem]:
+    """Samples with another numeral, a leading zero, swapped or missing numbers, the answer told."""
+    story = problem.story
+    samples = [
+        *_spoiling.retold(problem, r"(\d+)", r"\g<1>3"),
+        *_spoiling.retold(problem, r"(\d+)", r"0\1"),
+        *_spoiling.with_answer(problem, r"(\d+)", r"\g<1>3"),
+        *_spoiling.reasked(problem, r"\?$", " 17?"),
+        _spoiling.with_story(problem, replace(story, given=(*story.given, 7))),
+        _spoiling.with_story(problem, replace(story, given=())),
+    ]
+    if len(set(story.given)) == 2:
+        samples.append(_spoiling.with_story(problem, replace(story, given=story.given[::-1])))
+    return samples

@@ -1,0 +1,44 @@
+"""Words a sentence, sentences, and words in all stay within the limits of the pack."""
+
+from collections.abc import Iterator
+
+from storybank.checks import _spoiling
+from storybank.checks._context import Context
+from storybank.checks._rules import Fault
+from storybank.checks._shape import Shape, judged
+from storybank.model import Problem
+from storybank.vocabulary.measures import words_of
+
+TITLE = "Length"
+
+
+def faults(shape: Shape) -> Iterator[Fault]:
+    """A fault for each limit of length that is passed; a name counts as one word."""
+    pack = shape.vocabulary
+    counts = [len(words_of(line.text)) for line in shape.sentences]
+    for at, count in enumerate(counts):
+        most = pack.question_words if shape.sentences[at].asks else pack.statement_words
+        if count > most:
+            yield at, f"it has {count} words; this level allows {most}. Shorten or split it."
+    if len(counts) > pack.sentences:
+        yield -1, f"it has {len(counts)} sentences; this level allows {pack.sentences}."
+    if sum(counts) > pack.words:
+        yield -1, f"it has {sum(counts)} words in all; this level allows {pack.words}."
+    if len(counts) <= shape.questions:
+        yield -1, "it asks without telling anything first. Write at least one statement."
+
+
+def judge(problem: Problem, context: Context) -> list[str]:
+    """Which limits of length a problem passes."""
+    return judged(TITLE, faults, problem, context)
+
+
+def spoil(problem: Problem) -> list[Problem]:
+    """Samples with a long statement, a long question, and too many sentences."""
+    story = problem.story
+    return [
+        *_spoiling.retold(problem, r"\.$", " and more and more and more and more and more and so."),
+        *_spoiling.reasked(problem, r"\?$", " then and now and then and now and then and now?"),
+        _spoiling.with_sentences(problem, story.sentences[:1] * 5 + story.sentences[1:]),
+        _spoiling.with_sentences(problem, story.sentences[-1:]),
+    ]

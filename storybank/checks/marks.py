@@ -1,0 +1,58 @@
+"""A question ends with a question mark, every other sentence with a full stop; tidy marks."""
+
+import re
+from collections.abc import Iterator
+
+from storybank.checks import _spoiling
+from storybank.checks._context import Context
+from storybank.checks._line import BLANK, Line
+from storybank.checks._rules import Fault
+from storybank.checks._shape import Shape, judged
+from storybank.model import Problem
+
+TITLE = "Punctuation"
+_BAD_COMMA = re.compile(r"\d[,.]\d")
+_BAD_SPACE = re.compile(r"\s[\s,.?!]|^\s|\s$|[,.?!](?=\S)|[^\S ]")
+
+
+def faults(shape: Shape) -> Iterator[Fault]:
+    """A fault for each mark that is missing, wrong or badly spaced."""
+    for at, line in enumerate((*shape.lines, shape.frame)):
+        yield from ((at, text) for text in _marks(line))
+
+
+def _marks(line: Line) -> Iterator[str]:
+    end = "?" if line.asks else "."
+    if not line.text.endswith(end):
+        name = "a question mark" if line.asks else "a full stop"
+        yield f"it must end with {name}."
+    if _BAD_COMMA.search(line.text):
+        yield "numbers are written in digits only, without commas or points in them."
+    elif _BAD_SPACE.search(line.text):
+        yield "one space stands between words and behind a comma, none before a mark."
+    for token in line.tokens[:-1]:
+        if token.has("mark") and token.low != ",":
+            yield f'the mark "{token.text}" has no place inside a sentence of a story.'
+    if line.tokens and line.tokens[0].has("num") and line.tokens[0].text != BLANK:
+        yield "no sentence begins with a digit. Put a word before it."
+    if not line.tokens or line.tokens[0].has("mark"):
+        yield "it must begin with a word."
+
+
+def judge(problem: Problem, context: Context) -> list[str]:
+    """Which marks of a problem are wrong."""
+    return judged(TITLE, faults, problem, context)
+
+
+def spoil(problem: Problem) -> list[Problem]:
+    """Samples with wrong end marks, commas in numerals, double spaces and a digit in front."""
+    return [
+        *_spoiling.reasked(problem, r"\?$", "."),
+        *_spoiling.retold(problem, r"\.$", "!"),
+        *_spoiling.retold(problem, r"\.$", ""),
+        *_spoiling.retold(problem, r"(\d)(\d)", r"\1,\2"),
+        *_spoiling.reasked(problem, " ", "  "),
+        *_spoiling.reasked(problem, " ", " ; "),
+        *_spoiling.retold(problem, r"^.*?(\d+ )", r"\1"),
+        *_spoiling.with_answer(problem, r"^.*?(\d+ )", r"\1"),
+    ]

@@ -1,0 +1,44 @@
+"""At most two people, each named in the text; names of our own list short and unlike."""
+
+from dataclasses import replace
+
+from storybank.checks._context import Context
+from storybank.model import Problem
+
+TITLE = "People"
+
+
+def judge(problem: Problem, context: Context) -> list[str]:
+    """What is wrong with the people of a problem."""
+    people = problem.story.people
+    text = problem.story.text
+    found = []
+    if len(people) > 2 or len(set(people)) != len(people):
+        found.append(f"The people are {', '.join(people)}; a problem has at most two, unlike.")
+    for name in people:
+        if not name or name not in text:
+            found.append(f'"{name}" is listed among the people and not named in "{text}".')
+        elif context.names_are_listed and len(name) > context.vocabulary.name_letters:
+            found.append(
+                f'The name "{name}" has {len(name)} letters; this level allows '
+                f"{context.vocabulary.name_letters}. Take a shorter one."
+            )
+    if context.names_are_listed and len(people) == 2 and people[0][:1] == people[1][:1]:
+        found.append(f'The names "{people[0]}" and "{people[1]}" begin alike. Change one.')
+    return found
+
+
+def spoil(problem: Problem) -> list[Problem]:
+    """Samples with a person who is not told of, three people, a long name and alike initials."""
+    story = problem.story
+    samples = [(*story.people, "Ulla"), ("Ulla", "Veit", "Wim")]
+    made = [replace(problem, story=replace(story, people=people)) for people in samples]
+    for at, name in enumerate(story.people):
+        for other in ("Wilhelmina", story.people[at - 1][:1] + "zu"):
+            if other[0] == name[0] or " " in name:
+                continue
+            people = tuple(other if one == name else one for one in story.people)
+            text = story.text.replace(name, other)
+            if other == "Wilhelmina" or len(people) == 2:
+                made.append(replace(problem, story=replace(story, people=people, text=text)))
+    return made

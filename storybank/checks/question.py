@@ -1,0 +1,88 @@
+"""The question asks "How many" of a thing, and for the number that the situation leaves open."""
+
+from collections.abc import Iterator
+
+from storybank.checks import _closed, _spoiling
+from storybank.checks._context import Context
+from storybank.checks._line import Line
+from storybank.checks._rules import Fault
+from storybank.checks._shape import Shape, judged
+from storybank.model import Problem
+
+TITLE = "The question"
+_COMPARING = ("more", "fewer")
+
+
+def faults(shape: Shape) -> Iterator[Fault]:
+    """A fault for each question that does not ask for the unknown of its situation."""
+    first = len(shape.statements)
+    for at, line in enumerate(shape.sentences):
+        asks = _how_many(line)
+        if at < first:
+            if asks is not None:
+                yield at, "a question stands before the last sentence. Put it at the end."
+            continue
+        if asks is None:
+            yield at, 'it must ask "How many" and name the thing.'
+            continue
+        if asks and shape.vocabulary.question_line == "own":
+            yield at, 'at this level the question begins with "How many".'
+        yield from ((at, text) for text in _asks_for(shape, line, asks))
+    yield from ((-1, text) for text in _told(shape))
+
+
+def _how_many(line: Line) -> int | None:
+    """Where "how many" stands, or None."""
+    lows = line.lows
+    places = [at for at in range(len(lows) - 1) if lows[at : at + 2] == ("how", "many")]
+    return places[0] if places else None
+
+
+def _asks_for(shape: Shape, line: Line, asks: int) -> Iterator[str]:
+    situation = shape.situation
+    word = line.low(asks + 2)
+    said = word if word in _COMPARING else "none"
+    expected = [situation.wording if situation.unknown == "difference" else "none"]
+    if situation.id == "join-change-unknown":
+        bases = {shape.lexicon.base.get(low, low) for low in line.lows}
+        expected = ["none" if shape.lexicon.goals.isdisjoint(bases) else "more"]
+    if said not in expected:
+        want = f'"How many {expected[0]}"' if expected[0] != "none" else '"How many" and the thing'
+        yield f"the situation {situation.id} asks {want}."
+    looks_back = not _closed.words("start_words").isdisjoint(line.lows)
+    if (situation.unknown == "start") != looks_back:
+        ask = "must" if situation.unknown == "start" else "must not"
+        yield f"the situation {situation.id} {ask} ask what was there at first."
+
+
+def _told(shape: Shape) -> Iterator[str]:
+    """A fault where a comparison is not told with its own word."""
+    situation = shape.situation
+    if situation.family != "compare":
+        return
+    lines = shape.asking if situation.unknown == "difference" else shape.statements
+    words = {low for line in lines for low in line.lows}
+    if situation.wording not in words or "than" not in words:
+        yield f'the situation {situation.id} is told with "{situation.wording}" and "than".'
+    other = _COMPARING[situation.wording == "more"]
+    if other in {low for line in shape.sentences for low in line.lows}:
+        yield f'"{other}" does not belong into the situation {situation.id}.'
+
+
+def judge(problem: Problem, context: Context) -> list[str]:
+    """Whether the question of a problem asks for its unknown."""
+    return judged(TITLE, faults, problem, context)
+
+
+def spoil(problem: Problem) -> list[Problem]:
+    """Samples that ask for something else, that ask too early, or do not ask how many."""
+    *told, question = problem.story.sentences
+    return [
+        *_spoiling.reasked(problem, "How many", "Which"),
+        *_spoiling.reasked(problem, "How many more", "How many"),
+        *_spoiling.reasked(problem, "How many (?!more|fewer)", "How many fewer "),
+        *_spoiling.reasked(problem, " (at first|start with)", " now"),
+        *_spoiling.reasked(problem, " (now|after that)", " at first"),
+        *_spoiling.retold(problem, r"(\d+) more (.*) than", r"\1 fewer \2 than"),
+        _spoiling.with_sentences(problem, (question, *told[1:], question)),
+    ]
