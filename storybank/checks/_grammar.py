@@ -130,6 +130,7 @@ def verbs(line: Line) -> tuple[Verb, ...]:
 def _verbs(line: Line) -> Iterator[Verb]:
     finite_seen = False
     skip = -1
+    last = ""
     for at, token in enumerate(line.tokens):
         if token.has(*_GLUE):
             finite_seen = False
@@ -152,9 +153,10 @@ def _verbs(line: Line) -> Iterator[Verb]:
             finite_seen = True
         elif _is_verb(line, at, finite_seen):
             passive = token.has("vp") and _behind_be(line, at)
-            number = subject(line, at)
+            number = last if line.can(at - 1, "c") else subject(line, at)
             yield Verb(at, token, number, _tense(token, number), not passive, passive)
             finite_seen = True
+            last = number
 
 
 def _is_verb(line: Line, at: int, finite_seen: bool) -> bool:

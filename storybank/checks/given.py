@@ -40,10 +40,10 @@ def judge(problem: Problem, context: Context) -> list[str]:
         found.append(f'"{story.answer_sentence}" must tell the answer {answer}, once.')
     if context.asked_pair:
         return found
-    if answer in given and problem.strategy != "doubles":
+    if problem.strategy != "doubles" and (answer in given or len(set(given)) < len(given)):
         found.append(
-            f"The answer {answer} stands in the story already. Choose other numbers; only "
-            "doubles may do so."
+            f"With the numbers {given} and the answer {answer} two of the three are equal. Choose "
+            "other numbers; only doubles may be so."
         )
     if problem.strategy not in _TENS and any(number % 10 == 0 for number in given):
         found.append(

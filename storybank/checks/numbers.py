@@ -68,7 +68,7 @@ def spoil(problem: Problem) -> list[Problem]:
     changed = ((a, b, c + 1), (a + 5000, b, c + 5000), (0, c, c), (-1, c + 1, c))
     return [
         *(replace(problem, numbers={first: x, second: y, third: z}) for x, y, z in changed),
-        replace(problem, numbers={second: b, first: a, third: c}),
+        replace(problem, numbers={first: a, third: c}),
         replace(problem, answer=problem.answer + 1),
         replace(problem, unknown=first if problem.unknown != first else second),
     ]

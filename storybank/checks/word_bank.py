@@ -3,12 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from storybank.checks import _closed, _grammar
+from storybank.checks import _grammar
 from storybank.checks._context import Context
 from storybank.checks._rules import Fault
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
-from storybank.vocabulary.measures import words_of
+from storybank.vocabulary.measures import second_meanings, words_of
 
 TITLE = "Word bank"
 _COUNTING = ("many", "other")
@@ -44,17 +44,20 @@ def faults(shape: Shape) -> Iterator[Fault]:
 def _second_meanings(shape: Shape, text: str) -> Iterator[Fault]:
     """A fault for each word with a second everyday meaning that is not explained.
 
-    Where unfamiliar words need a picture these do too; mathematics words need none.
+    Whether it needs a picture is for the vocabulary pack to say; mathematics words need none.
     """
     plain = {gloss.word for gloss in shape.vocabulary.math_words}
-    picture_needed = shape.vocabulary.unfamiliar_need == "picture"
-    for word in sorted(_closed.words("second_meaning") & set(text.split())):
+    need = shape.vocabulary.second_meanings
+    if need == "free":
+        return
+    picture_needed = need == "picture"
+    for word in sorted(second_meanings([text])):
         if not any(
             word in words_of(entry.lower()) and (picture or not picture_needed or word in plain)
             for entry, picture, _ in shape.bank
         ):
-            need = "a picture in the word bank" if picture_needed else "a word bank entry"
-            yield -1, f'"{word}" has a second everyday meaning and needs {need}, or avoid it.'
+            wanted = "a picture in the word bank" if picture_needed else "a word bank entry"
+            yield -1, f'"{word}" has a second everyday meaning and needs {wanted}, or avoid it.'
 
 
 def _counted(shape: Shape) -> list[str]:

@@ -18,7 +18,12 @@ from storybank.model import (
 )
 from storybank.story.word_bank import bases_of
 from storybank.vocabulary import Vocabulary
-from storybank.vocabulary.measures import spache_grade, words_of
+from storybank.vocabulary.measures import (
+    PLAIN_NAME,
+    spache_grade,
+    with_plain_names,
+    words_of,
+)
 
 CODE_LETTERS = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567", "BCDFGHJKLMNPQRSTVWXZ234567892346")
 CODE_LENGTH = 5
@@ -62,10 +67,16 @@ def assemble(
         solution=solution,
         watch_for=watch_for,
         second_way=second_way,
-        reading=Reading(
-            words=sum(len(words_of(sentence)) for sentence in story.sentences),
-            spache=spache_grade(story.sentences, story.people, bases_of(chosen.theme)),
-        ),
+        reading=_reading(story, chosen),
+    )
+
+
+def _reading(story: Story, chosen: Chosen) -> Reading:
+    """Words and Spache grade; a name counts as one word, however many it has."""
+    sentences = with_plain_names(story.sentences, story.people)
+    return Reading(
+        words=sum(len(words_of(sentence)) for sentence in sentences),
+        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(chosen.theme)),
     )
 
 

@@ -128,9 +128,22 @@ class Kinds:
     range: Range
 
     @property
-    def named(self) -> bool:
-        """Whether both kinds can be said as a noun phrase of their own ("red apples")."""
-        return all(side.before or side.picture_of for side in (self.first, self.second))
+    def described(self) -> bool:
+        """Whether both kinds are told by a word before the noun ("red apples")."""
+        return self.first.before is not None and self.second.before is not None
+
+    @property
+    def sorted(self) -> bool:
+        """Whether the kinds are two things under a covering noun (apples and pears)."""
+        return self.first.picture_of is not None and self.second.picture_of is not None
+
+    def answers(self, need: str) -> bool:
+        """Whether the kinds are `described`, `sorted`, `named` (either of these) or `placed`."""
+        if need == "described":
+            return self.described
+        if need == "sorted":
+            return self.sorted
+        return (self.described or self.sorted) == (need == "named")
 
 
 @dataclass(frozen=True, slots=True)

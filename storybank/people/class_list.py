@@ -6,8 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from storybank.errors import NamesError
 from storybank.cleaning import clean_text
+from storybank.errors import NamesError
 from storybank.people.roster import Person, Roster
 from storybank.people.tables import (
     base_name,

@@ -5,8 +5,8 @@ from functools import cache
 from pathlib import Path
 
 from storybank import catalog
-from storybank.errors import NamesError, unknown_value
 from storybank.cleaning import clean_text
+from storybank.errors import NamesError, unknown_value
 from storybank.people.roster import PRONOUNS, Person, Roster
 from storybank.people.tables import base_name, cells_of, decode, is_comment, lines_of, read_bytes
 

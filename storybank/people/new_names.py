@@ -8,8 +8,8 @@ from collections.abc import Collection
 from functools import cache
 from pathlib import Path
 
-from storybank.errors import RequestError
 from storybank.cleaning import clean_text
+from storybank.errors import RequestError
 from storybank.people.lists import NOT_REVIEWED, SUFFIX
 
 _LETTERS = range(2, 13)

@@ -5,8 +5,8 @@ import csv
 import re
 from pathlib import Path
 
-from storybank.errors import NamesError
 from storybank.cleaning import clean_text
+from storybank.errors import NamesError
 
 MAX_BYTES = 1_000_000
 _LINE_ENDS = re.compile("\r\n|[\n\r\x0b\x0c\u2028\u2029]")

@@ -23,6 +23,7 @@ from storybank.tellings import Telling
 from storybank.vocabulary import Vocabulary
 
 _ANY: Range = (1, 1000)
+_SOME = 2  # "Some apples" are never one.
 _LEAST_DIFFERENCE = 2  # "There was 1 more big strawberry than small strawberries" is stiff.
 
 
@@ -129,7 +130,7 @@ def _kinds(
         yield None
         return
     for kinds in scene.kinds:
-        if kinds.named != (need == "named"):
+        if not kinds.answers(need):
             continue
         sides = [side.picture_of for side in (kinds.first, kinds.second) if side.picture_of]
         if thing.id != (sides[0] if sides else kinds.thing):
@@ -231,4 +232,9 @@ def _room(
         low, high = scene.goal.range
         return held, (1, held[1]), (max(low, held[0]), min(high, held[1]))
     change = parts.act.range if parts.act is not None else (1, held[1])
-    return held, change, held
+    start = situation.roles.index("start")
+    rooms = [held, change, held]
+    if situation.unknown in ("change", "start"):
+        hidden = 1 if situation.unknown == "change" else start
+        rooms[hidden] = (max(_SOME, rooms[hidden][0]), rooms[hidden][1])
+    return rooms[0], rooms[1], rooms[2]

@@ -106,7 +106,8 @@ def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary
     for many, one in bases.items():
         if many in banked:
             banked.setdefault(one, banked[many])
-    doubtful = second_meanings(probe)
+    mathematical = {gloss.word for gloss in pack.math_words}
+    doubtful = [word for word in second_meanings(probe) if word not in mathematical]
     return _explained(hard, pack.unfamiliar_need, banked) and _explained(
         doubtful, pack.second_meanings, banked
     )

@@ -13,7 +13,7 @@ FOLDER = Path(__file__).parent
 NEEDS = {
     "holder": ("child", "person", "place"),
     "act": ("gain", "lose"),
-    "kinds": ("named", "placed"),
+    "kinds": ("named", "described", "sorted", "placed"),
     "compare": ("verb", "places"),
     "people": ("two",),
     "subject": ("who", "things"),

@@ -8,6 +8,7 @@ from types import MappingProxyType
 
 _WORD = re.compile(r"[^\W\d_]+(?:['\u2019-][^\W\d_]+)*|\d+")
 NO_BASES: Mapping[str, str] = MappingProxyType({})
+PLAIN_NAME = "Name"
 _LETTERS = re.compile(r"[a-z]")
 _ENDINGS = (("ies", "y"), ("ves", "f"), ("es", ""), ("es", "e"), ("s", ""), ("ied", "y"),
             ("ed", ""), ("ed", "e"), ("ing", ""), ("ing", "e"),
@@ -17,6 +18,15 @@ _ENDINGS = (("ies", "y"), ("ves", "f"), ("es", ""), ("es", "e"), ("s", ""), ("ie
 def words_of(sentence: str) -> list[str]:
     """The words and numerals of a sentence, in order."""
     return _WORD.findall(sentence)
+
+
+def with_plain_names(sentences: Iterable[str], names: Sequence[str]) -> list[str]:
+    """The sentences with every name, of however many words, written as the one word `Name`."""
+    if not names:
+        return list(sentences)
+    longest_first = sorted(names, key=len, reverse=True)
+    pattern = re.compile("|".join(re.escape(name) for name in longest_first))
+    return [pattern.sub(PLAIN_NAME, sentence) for sentence in sentences]
 
 
 @cache

@@ -1,0 +1,262 @@
+"""Bad input: each wish that cannot be met gets its message, exit 2, and leaves no file."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from storybank.cli import main
+
+MAKE = ["make", "--seed", "1"]
+
+
+def run(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, str, str]:
+    try:
+        code = main(arguments)
+    except SystemExit as stopped:
+        code = int(stopped.code or 0)
+    said = capsys.readouterr()
+    return code, said.out, said.err
+
+
+@pytest.mark.parametrize(
+    ("wish", "words"),
+    [
+        (["--theme", "autum-harvest"], ["autum-harvest", 'Did you mean "autumn-harvest"?']),
+        (["--strategy", "count-upp"], ["count-upp", 'Did you mean "count-up"?']),
+        (["--situation", "join-result"], ["join-result", "join-result-unknown"]),
+        (["--vocabulary", "level-5"], ["level-5", 'Did you mean "level-']),
+        (["--format", "docs"], ["docs", "docx"]),
+        (["--names-from", "owm"], ["owm", "own"]),
+        (["--count", "0"], ["--count is 0", "1 to 2000"]),
+        (["--count", "-3"], ["-3", "1 to 2000"]),
+        (["--count", "100000"], ["100000", "1 to 2000"]),
+        (["--within", "4"], ["--within is 4", "5 to 1000"]),
+        (["--within", "1001"], ["1001", "5 to 1000"]),
+        (["--crossing", "often"], ["often", "always"]),
+        (["--crossing", "101"], ["101", "percentage"]),
+        (["--strategy", "any", "count-up"], ["any", "count-up"]),
+        (["--strategy", "make-a-ten", "--within", "10"], ["make-a-ten", "10", "--within"]),
+        (["--strategy", "friendly-then-compensate", "--within", "20"], ["20"]),
+        (
+            ["--strategy", "near-doubles", "--situation", "separate-result-unknown"],
+            ["near-doubles", "separate-result-unknown"],
+        ),
+        (["--strategy", "doubles", "--within", "5"], ["12", "largest count possible is 2"]),
+        (["--pair", "46 + 138"], ["46 + 138", "184"]),
+        (["--pair", "0 + 8"], ["0 + 8"]),
+        (["--pair", "47 - 82"], ["47 - 82"]),
+        (["--pair", "a lot"], ["a lot", "46 + 38"]),
+        (
+            ["--pair", "46 + 38", "--situation", "separate-result-unknown"],
+            ["46 + 38", "separate-result-unknown"],
+        ),
+        (
+            ["--strategy", "count-up", "--situation", "both-parts-unknown"],
+            ["both-parts-unknown", "any"],
+        ),
+        (["--seed", "-1"], ["--seed is -1"]),
+        (["--names", "class.txt", "--names-from", "own"], ["--names-from"]),
+    ],
+)
+def test_a_wish_that_cannot_be_met(
+    wish: list[str], words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "set"
+    code, out, err = run([*MAKE, *wish, "--out", str(folder)], capsys)
+    assert code == 2
+    assert out == ""
+    assert "Traceback" not in err
+    for word in words:
+        assert word in err
+    assert not folder.exists()
+
+
+def test_compensating_a_sought_difference_is_refused_for_diagnosis(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "set"
+    wish = ["--strategy", "count-on", "--diagnose", "--out", str(folder)]
+    code, _, err = run([*MAKE, *wish], capsys)
+    assert code == 2
+    assert "count-on" in err
+    assert not folder.exists()
+
+
+def test_an_existing_file_is_kept_without_overwrite(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "set.json").write_text("mine", encoding="utf-8")
+    wish = [*MAKE, "--count", "2", "--format", "json", "--out", str(tmp_path)]
+    code, _, err = run(wish, capsys)
+    assert code == 2
+    assert "--overwrite" in err
+    assert (tmp_path / "set.json").read_text(encoding="utf-8") == "mine"
+    code, _, _ = run([*wish, "--overwrite"], capsys)
+    assert code == 0
+    assert len(json.loads((tmp_path / "set.json").read_text(encoding="utf-8"))["problems"]) == 2
+
+
+def test_a_file_where_the_folder_should_be(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "set").write_text("mine", encoding="utf-8")
+    code, _, err = run([*MAKE, "--out", str(tmp_path / "set")], capsys)
+    assert code == 2
+    assert "not a folder" in err
+
+
+@pytest.mark.skipif(os.geteuid() == 0, reason="root may write anywhere; see the next test")
+def test_a_folder_without_permission(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    tmp_path.chmod(0o500)
+    code, _, err = run([*MAKE, "--out", str(tmp_path / "set")], capsys)
+    assert code == 2
+    assert "may not write" in err
+
+
+def test_a_folder_that_the_system_refuses(capsys: pytest.CaptureFixture[str]) -> None:
+    """/proc refuses new folders even to root."""
+    code, _, err = run([*MAKE, "--count", "1", "--out", "/proc/storybank"], capsys)
+    assert code == 2
+    assert "/proc" in err
+    assert "Traceback" not in err
+
+
+@pytest.mark.parametrize(
+    ("content", "words"),
+    [
+        (b"\x89PNG\r\n\x1a\n\x00\x00", ["not a text"]),
+        (b"\n\n  \n", ["no"]),
+        (b"12\n3.\n", ["no"]),
+    ],
+)
+def test_a_class_list_without_a_usable_name(
+    content: bytes, words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "class.txt"
+    path.write_bytes(content)
+    folder = tmp_path / "set"
+    code, _, err = run([*MAKE, "--names", str(path), "--out", str(folder)], capsys)
+    assert code == 2
+    assert "class.txt" in err
+    assert str(tmp_path) not in err
+    for word in words:
+        assert word in err
+    assert not folder.exists()
+
+
+HOSTILE = {
+    "a 40-letter name": "Maximilianalexanderbartholomewchristophe",
+    "two words": "Mary Ann",
+    "hyphen and accent": "Zoé-Lou",
+    "right to left": "\u05e0\u05d5\u05e2\u05d4",
+    "control character": "Ki\u0007ra",
+    "Hangul": "\uc11c\uc5f0",
+}
+
+
+@pytest.mark.parametrize("encoding", ["utf-8", "utf-16"])
+def test_any_class_list_is_taken_and_each_child_comes_before_one_comes_twice(
+    encoding: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "class.txt"
+    path.write_bytes("\n".join(HOSTILE.values()).encode(encoding))
+    code, _out, err = run(
+        [*MAKE, "--situation", "compare-difference-unknown-more", "--count", "9",
+         "--names", str(path), "--format", "docx,json,csv,html", "--out", str(tmp_path / "set")],
+        capsys,
+    )  # fmt: skip
+    assert code == 0, err
+    assert "control" in err
+    made = json.loads((tmp_path / "set" / "set.json").read_text(encoding="utf-8"))
+    assert made["request"]["names"] == "class.txt"
+    dealt = [name for problem in made["problems"] for name in problem["people"]]
+    expected = {name.replace("\u0007", "") for name in HOSTILE.values()}
+    assert set(dealt) == expected
+    for start in range(0, len(dealt) - len(expected) + 1, len(expected)):
+        assert set(dealt[start : start + len(expected)]) == expected
+
+
+def test_a_class_list_from_a_spreadsheet_on_windows(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "class.csv"
+    path.write_bytes("Name\r\nJosé\r\nZoë\r\n".encode("cp1252"))
+    code, out, err = run(
+        [*MAKE, "--count", "4", "--names", str(path), "--format", "json", "--out", "-"], capsys
+    )
+    assert code == 0, err
+    people = {name for problem in json.loads(out)["problems"] for name in problem["people"]}
+    assert people <= {"José", "Zoë"}
+    assert people
+
+
+GOOD_HEADER = (
+    "title: T\nseason: any\nmonths: [1]\nclimate: any\nobservance: none\nsources: own\n"
+    "read_by: nobody\n---\n"
+)
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (GOOD_HEADER + "things:\n\tapple: {}\n", ["line 10", "tab"]),
+        (GOOD_HEADER + "things: {}\nthings: {}\nscenes: {}\n", ["line 10", "twice"]),
+        (GOOD_HEADER + "things: {}\nscenes: {}\ncolours: {}\n", ["line 11", "colours"]),
+        (
+            GOOD_HEADER + "things:\n  apple: {one: an apple, meaning: a fruit}\nscenes: {}\n",
+            ["line 10", "many"],
+        ),
+        (GOOD_HEADER + "things: &all {}\nscenes: *all\n", ["line 9", "anchors"]),
+        (GOOD_HEADER + "things: !!python/name:os.system {}\nscenes: {}\n", ["line 9", "tag"]),
+        (GOOD_HEADER + "things: " + "[" * 100_000, ["line 9", "nesting"]),
+        ("title: T\n", ["---"]),
+        ("a: [\n", ["not valid YAML"]),
+    ],
+)
+def test_a_faulty_theme_pack(
+    text: str, words: list[str], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "pack.yaml"
+    path.write_text(text, encoding="utf-8")
+    code, _, err = run(["check-theme", str(path)], capsys)
+    assert code == 2
+    assert "pack.yaml" in err
+    assert "Traceback" not in err
+    for word in words:
+        assert word in err
+
+
+@pytest.mark.parametrize(
+    ("content", "word"), [(b"x" * 10_000_000, "10,000,000"), (b"\xff\xfe\x00", "UTF-8")]
+)
+def test_a_theme_pack_that_is_too_large_or_no_text(
+    content: bytes, word: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "pack.yaml"
+    path.write_bytes(content)
+    code, _, err = run(["check-theme", str(path)], capsys)
+    assert code == 2
+    assert word in err
+
+
+@pytest.mark.parametrize("sum_", ["0 + 8", "1001 - 4", "47 - 82", "many", "82 - 82", "900 + 200"])
+def test_explain_refuses_what_it_cannot_explain(
+    sum_: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    code, out, err = run(["explain", sum_], capsys)
+    assert (code, out) == (2, "")
+    assert sum_.split()[0] in err
+
+
+def test_the_module_is_the_command() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "storybank", "make", "--theme", "nowhere"],
+        capture_output=True, text=True, check=False,
+    )  # fmt: skip
+    assert done.returncode == 2
+    assert "nowhere" in done.stderr
+    assert "Traceback" not in done.stderr
