@@ -60,6 +60,8 @@ def _decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
         return both(facts, [a for _, a in asks])
     if len(asks) > 1:
         raise CannotRead("two questions")
+    if "not" in ask.flags:
+        raise CannotRead("asks how many do not")
     if is_comparison(facts, ask):
         return compare(facts, ask)
     if any(f.kind == "goal" for f in numbered(facts)):

@@ -140,6 +140,9 @@ def asked_verb(toks: Tokens, i: int, end: int, clause: Clause) -> None:
     if low in DO or low in MODALS or low in HAVE:
         if low in MODALS:
             clause.modal = low
+        if low in MODALS and nxt is not None and nxt.low == "there":
+            _could_there_be(toks, j + 1, end, clause)
+            return
         taken = verb(nxt.low) if nxt is not None and not nxt.name else None
         verbal = nxt is not None and (nxt.low in ("be", "been", "have") or (
             taken is not None and not opens(nxt)
@@ -158,6 +161,18 @@ def asked_verb(toks: Tokens, i: int, end: int, clause: Clause) -> None:
         return
     clause.subject = q
     group(toks, i, end, clause)
+
+
+def _could_there_be(toks: Tokens, i: int, end: int, clause: Clause) -> None:
+    while i < end and toks[i].low in ("be", "have", "been"):
+        i += 1
+    if toks[i - 1].low not in ("be", "been"):
+        raise CannotRead("no 'be' after 'there' in the question")
+    assert clause.asked is not None
+    clause.there = clause.copula = True
+    clause.lemma = "be"
+    clause.objects.append((clause.asked, []))
+    tail(toks, i, end, clause)
 
 
 def _participle_after(toks: Tokens, j: int, end: int) -> bool:

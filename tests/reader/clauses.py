@@ -1,9 +1,10 @@
 """Where the clauses of a sentence begin and where each has its verb."""
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 from .lexicon import finite, verb
-from .phrases import PUNCTUATION, Phrase, mark, opens, phrase
+from .phrases import PUNCTUATION, Phrase, mark, opens, phrase, stops
 from .words import (
     ADVERBS,
     AUXILIARIES,
@@ -22,9 +23,8 @@ from .words import (
 )
 
 Tokens = list[Token]
-
-
 RESULTING = BE | wordset("leaves left gives gave makes made brings brought")
+ADJECTIVES = wordset("open empty clean dry warm cool light free close ripe clear smooth")
 LINKING = PREPOSITIONS | VAGUE | wordset(
     "and of all only just the his her their some another other"
 )
@@ -59,10 +59,20 @@ def skip_lead(toks: Tokens, i: int, end: int) -> int:
             continue
         found, j = phrase(toks, i, end)
         if found is not None and found.timely and j < end and not found.name:
+            if _noun_and_verb(toks, j):
+                return i
             i = j
             continue
         return i
     return i
+
+
+def _noun_and_verb(toks: Tokens, j: int) -> bool:
+    """True where a time noun is the verb of the noun before it ("a squirrel starts")."""
+    before, last = toks[j - 2] if j > 1 else None, finite(toks[j - 1].low)
+    if before is None or opens(before) or before.low in ("last", "next", "this"):
+        return False
+    return "base" in last if plural(before.low) else "third" in last
 
 
 def _agrees(shapes: frozenset[str], many: bool) -> bool:
@@ -85,6 +95,10 @@ def find_verb(toks: Tokens, i: int, end: int) -> tuple[int, int] | None:
     if low == "there":
         j = _after_adverbs(toks, i + 1, end)
         return (i, j) if j < end and (toks[j].low in AUXILIARIES or finite(toks[j].low)) else None
+    if low in BE and i > 0 and toks[i - 1].low not in ADVERBS and i + 1 < end and (
+        number(toks[i + 1].low) is not None or toks[i + 1].low in VAGUE
+    ):
+        return i, i
     pointing = low in ("that", "this", "these", "which") and i + 1 < end
     pronoun = low in SUBJECT_PRONOUNS or (pointing and toks[i + 1].low in RESULTING)
     if low in ("everyone", "everybody") and i + 1 < end and toks[i + 1].low == "else":
@@ -111,6 +125,8 @@ def _scan(toks: Tokens, start: int, end: int) -> tuple[int, int] | None:
         if low in AUXILIARIES and (seen or quantity):
             return start, i
         shapes = finite(low) if (seen or (quantity and i > start)) and not tok.name else None
+        if shapes and quantity and _attributive(toks, start, i, end):
+            shapes = None
         if shapes and _verb_here(toks, i, end, shapes, many, nested, seen, start, first):
             return start, i
         if low == "and" and seen and i + 1 < end:
@@ -134,6 +150,21 @@ def _scan(toks: Tokens, start: int, end: int) -> tuple[int, int] | None:
                 many = many if first.name else plural(low) or _and_before(toks, start, i)
         i += 1
     return None
+
+
+def _attributive(toks: Tokens, start: int, i: int, end: int) -> bool:
+    """True for an adjective between a number and its plural noun ("30 closed boxes")."""
+    low, found = toks[i].low, verb(toks[i].low)
+    if found is None or not ("participle" in found.shapes or low in ADJECTIVES) or i + 1 >= end:
+        return False
+    noun = toks[i + 1]
+    if not plural(noun.low) or noun.name or stops(noun) or any(
+        plural(t.low) for t in toks[start:i]
+    ):
+        return False
+    if start == 0:
+        return any(finite(t.low) or t.low in AUXILIARIES for t in toks[i + 2 : end])
+    return not any(t.low == low and number(b.low) is None for b, t in pairwise(toks[:start]))
 
 
 def _and_before(toks: Tokens, start: int, i: int) -> bool:

@@ -148,7 +148,7 @@ def kind_of(clause: Clause, thing: Phrase, subject_counts: bool) -> str:
 def _thing_kind(clause: Clause, thing: Phrase) -> str:
     found = verb(clause.lemma)
     assert found is not None
-    raw = [r for r in clause.raw if r in ("on", "off", "in", "out")]
+    raw = [r for r in clause.raw if r in ("on", "off", "in", "out", "onto", "into", "upon", "to")]
     for particle in (*clause.particles, *raw):
         special = PHRASES["thing"].get(f"{clause.lemma} {particle}")
         if special:

@@ -220,7 +220,8 @@ def _one(
     if "of-lead" in clause.flags:
         thing = replace(thing, part=True)
     if thing.pronoun or (not thing.words and thing.counted) or thing.words == ("one",):
-        thing = replace(thing, words=memory.noun.words, head=memory.noun.head)
+        words = (memory.noun.head,) if thing.rest and memory.noun.head else memory.noun.words
+        thing = replace(thing, words=words, head=memory.noun.head)
         borrowed = True
     elif thing.counted and (clause.asked is None or thing.words):
         memory.noun = thing

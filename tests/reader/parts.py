@@ -4,6 +4,8 @@ from .facts import STATES, Fact, Words
 from .reading import Reading, match, numbered, solve
 from .words import CannotRead
 
+COVERING = frozenset(("day", "days", "week", "weekend"))
+ANY_TIME = COVERING | frozenset(("month", "year", "season", "time", "now", "then", "today"))
 TOTAL = frozenset(("§total", "together", "both", "all"))
 
 
@@ -49,7 +51,7 @@ def _is_part(
         return False
     told = frozenset(w for r in rests for w in r.words)
     new = ask.words - part.words - whole.words
-    if new and rests and not new & told:
+    if new and not new & told and (rests or new & frozenset(ask.thing.words)):
         return False
     only, also = part.words - other, other - part.words
     only, also = only - whole_noun(whole), also - whole_noun(whole)
@@ -78,7 +80,8 @@ def _is_part(
     wide, narrow = spots(whole), spots(part)
     if wide and narrow and not any(match(a, b) for a in wide for b in narrow):
         return False
-    if whole.times and part.times and whole.times != part.times:
+    covers = whole.times & COVERING and not (part.times | ask.times) & COVERING
+    if whole.times and part.times and whole.times != part.times and not covers:
         return False
     return (
         whole.order < part.order
@@ -122,7 +125,8 @@ def _two_parts(one: Fact, two: Fact, ask: Fact) -> None:
     alike = one.thing.head == two.thing.head
     if alike and ask.thing.head and ask.thing.head != one.thing.head:
         raise CannotRead(f"asks about {ask.thing.head!r}, tells about {one.thing.head!r}")
-    if first <= one.times and second <= two.times and one.kind in STATES:
+    seen = one.kind == "perceive" and (ask.flags & TOTAL or ask.times & COVERING)
+    if first <= one.times and second <= two.times and one.kind in STATES and not seen:
         raise CannotRead("two states in time, not two parts")
     if ask.flags & {"left", "still"} or ask.thing.more:
         raise CannotRead("asks what is left, but nothing went")
@@ -133,6 +137,9 @@ def _covers(one: Fact, two: Fact, ask: Fact) -> None:
     owners = set(one.agent) | set(two.agent)
     if ask.agent and owners and not owners & set(ask.agent):
         raise CannotRead(f"asks about {ask.agent}, who is not told of")
+    when = ask.times - one.times - two.times
+    if when and one.times and two.times and not ask.times & ANY_TIME:
+        raise CannotRead(f"asks about {sorted(when)}, which is not told")
     if one.agent and two.agent and one.agent != two.agent and ask.agent and not (
         set(one.agent) <= set(ask.agent) and set(two.agent) <= set(ask.agent)
     ) and not ask.group:
@@ -164,6 +171,10 @@ def both(facts: list[Fact], asks: list[Fact]) -> Reading:
         one, two = asks[0].words - asks[1].words, asks[1].words - asks[0].words
         if not one or not two:
             raise CannotRead("the two questions ask for the same part")
+    kinds = {w for f in facts if f.thing.each for w in f.words}
+    told = kinds | whole.words if kinds else frozenset()
+    for word in (w for a in asks for w in a.thing.words if told and w not in told):
+        raise CannotRead(f"asks about {word!r}, which is not told")
     heads = [a.thing.head for a in asks if a.thing.head]
     alone = [h for h in heads if h != whole.thing.head]
     if alone and (len(set(alone)) < 2 or len(alone) < len(heads)):

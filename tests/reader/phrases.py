@@ -150,6 +150,8 @@ def _group(toks: list[Token], i: int, end: int) -> tuple[Phrase, int] | None:
         inner, after = phrase(toks, j + 2, end)
         if inner is not None and low == "all":
             return replace(inner, each=True, plural=True, counted_all=True), after
+        if inner is not None and low == "each" and inner.determined:
+            return replace(inner, each=True, plural=False), after
         if inner is not None and inner.pronoun:
             return Phrase(pronoun="they", plural=True), after
     return None
@@ -168,8 +170,7 @@ def _quantity(toks: list[Token], i: int, end: int) -> tuple[Phrase, int]:
     got = Phrase()
     low = toks[i].low
     if low in DETERMINERS and not (low == "one" and i + 1 < end and stops(toks[i + 1])):
-        got = replace(
-            got,
+        got = Phrase(
             determined=True,
             each=low in ("each", "every"),
             single=low == "one",

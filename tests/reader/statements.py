@@ -67,8 +67,9 @@ def lead(toks: Tokens, i: int, start: int, clause: Clause) -> int:
                 clause.flags.add("of-lead")
                 clause.whole = found if found.count is not None else None
             elif found.timely or tok.low in TIME_PREPOSITIONS:
-                clause.times.append(found.words)
-                if tok.low in ("before", "after"):
+                when = (tok.low,) if tok.low in ("before", "after") else ()
+                clause.times.append((*when, *found.words))
+                if when:
                     clause.flags.add(f"{tok.low}-time")
             elif tok.low == "at":
                 clause.places.append(("at", found.spot))
@@ -86,7 +87,7 @@ def lead(toks: Tokens, i: int, start: int, clause: Clause) -> int:
 
 
 def subject(toks: Tokens, start: int, at: int, clause: Clause) -> None:
-    if toks[start].low == "there":
+    if toks[start].low == "there" or start == at:
         clause.there = True
         return
     found, j = phrase(toks, start, at)
@@ -173,6 +174,9 @@ def group(toks: Tokens, at: int, end: int, clause: Clause) -> None:
         raise CannotRead(f"unknown verb {word!r}")
     clause.progressive = be and "ing" in found.shapes
     clause.passive = be and "participle" in found.shapes and not toks[i].low.endswith("ing")
+    subject = clause.subject
+    if clause.passive and subject is not None and (subject.rest or subject.part or subject.each):
+        clause.traits.append(toks[i].low)
     if have and not be and "participle" not in found.shapes:
         raise CannotRead(f"{toks[i].text!r} after 'have'")
     _main(toks, i, end, clause, found.lemma)

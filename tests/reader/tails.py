@@ -168,8 +168,9 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         if loose or (found.pronoun and found.pronoun not in OBJECT_PRONOUNS):
             raise CannotRead(f"no known verb after {low!r}")
     if found.timely or low in TIME_PREPOSITIONS:
-        _place(clause, "time", found.words)
-        if low in ("before", "after"):
+        when = (low,) if low in ("before", "after") else ()
+        _place(clause, "time", (*when, *found.words))
+        if when:
             clause.flags.add(f"{low}-time")
         return j
     while j + 1 < end and toks[j].low == "and" and toks[j + 1].low not in ("how",):

@@ -3,7 +3,7 @@
 from .clauses import Tokens, find_verb
 from .facts import Clause, Than
 from .lexicon import finite, verb
-from .phrases import PUNCTUATION, mark, phrase
+from .phrases import PUNCTUATION, mark, phrase, stops
 from .words import (
     ADVERBS,
     AUXILIARIES,
@@ -29,14 +29,19 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         found, j = phrase(toks, i + 1, end)
         if found is None:
             raise CannotRead("nothing after 'than' and its preposition")
-        slot = "time" if found.timely else "place"
-        clause.than = Than(slot, frozenset(found.words), frozenset(_rest(toks, j, end, clause)))
+        when = (low,) if low in ("before", "after") else ()
+        slot = "time" if found.timely or when else "place"
+        side = frozenset((*when, *found.words))
+        clause.than = Than(slot, side, frozenset(_rest(toks, j, end, clause)))
         return end
-    if finite(low) and not toks[i].name and not _plain_noun(toks, i, end):
+    alike = _same_noun(toks, i, end)
+    if not alike and finite(low) and end < len(toks) and toks[end].low in AUXILIARIES:
+        alike = end
+    if finite(low) and not alike and not toks[i].name and not _plain_noun(toks, i, end):
         clause.than = Than("verb", frozenset(_content(toks, i, end)))
         return end
-    cut = find_verb(toks, i, end)
-    found, j = phrase(toks, i, cut[1] if cut else end)
+    cut = None if alike else find_verb(toks, i, end)
+    found, j = phrase(toks, i, alike or (cut[1] if cut else end))
     if found is None and low in ("yesterday", "today"):
         clause.than = Than("time", frozenset((low,)))
         return end
@@ -67,6 +72,22 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
     words = frozenset(found.words)
     clause.than = Than("thing" if bare else "subject", words, rest)
     return end
+
+
+def _same_noun(toks: Tokens, i: int, end: int) -> int:
+    """The place after the compared noun where it is said again ("big shells than small shells")."""
+    start = max((n for n in range(i) if toks[n].low in ("more", "fewer", "less")), default=i) + 1
+    stop = start
+    while stop < i and not stops(toks[stop]):
+        stop += 1
+    if stop == start:
+        return 0
+    for k in range(i, end):
+        if stops(toks[k]) or toks[k].name:
+            return 0
+        if toks[k].low == toks[stop - 1].low:
+            return k + 1 if k > i else 0
+    return 0
 
 
 def _time_after(toks: Tokens, i: int, end: int) -> frozenset[str]:

@@ -77,7 +77,10 @@ SUBORDINATORS = wordset("when after before while as once because until since if 
 CONJUNCTIONS = wordset("and but or then so")
 RELATIVES = wordset("that which who where")
 VAGUE = wordset("some several many few lots plenty most")
-MEASURES = wordset("number pile bunch lot group set collection handful couple stack heap")
+MEASURES = wordset(
+    "number pile bunch lot group set collection handful couple stack heap flock herd swarm crowd "
+    "pod troop cluster bundle batch"
+)
 UNMARKED = wordset(
     "sheep fish deer moose bison elk shrimp squid salmon trout cattle people children mice geese "
     "men women feet teeth oxen police aircraft salmon reindeer series"

@@ -11,6 +11,8 @@ CARRYING = wordset(
     "carry haul move push drag tow wheel lug cart lead herd guide chase row walk drive fly "
     "slide shift transfer"
 )
+LOWEST = wordset("ground floor grass dirt")
+PASSING = wordset("give lose")
 ADDING = wordset("put gain collect bring move process")
 PLAIN = wordset(
     "new whole full empty ready asleep awake here open free aboard home different there"
@@ -182,9 +184,19 @@ def direction(facts: list[Fact], event: Fact, holders: list[Fact]) -> int:
     """
     if event.thing.more == "more" and event.kind in ("depart", "vanish"):
         raise CannotRead(f"more of them {event.lemma!r}: more than which?")
+    low = [w for h in holders for _, w in h.places if w and w[-1] in LOWEST]
+    if event.lemma in ("fall", "drop") and low and not event.places:
+        raise CannotRead(f"where do things fall from that are on the {low[0][-1]}?")
+    if event.lemma == "open" and any(h.words & {"closed", "shut"} for h in holders):
+        return -1
     chain = [event] + [f for f in facts if f.same_as is not None and f.same_as == event.order]
-    for one in chain:
-        way = _direct(one, holders)
+    ways = [_direct(one, holders) for one in chain]
+    passed = [w for w, one in zip(ways, chain, strict=True) if w < 0 and one.kind in PASSING]
+    if ways[0] > 0 and passed:
+        if event.kind == "remove":
+            return -1
+        raise CannotRead(f"what {event.lemma!r} brings goes again at once")
+    for way in ways:
         if way:
             return way
     for one in chain:
@@ -217,12 +229,16 @@ def _direct(event: Fact, holders: list[Fact]) -> int:
             return effect.get("to", 1)
         if holder.agent and match(event.agent, holder.agent):
             way = effect.get("agent", 0)
+            if event.kind == "process" and holder.kind == "have" and not event.thing.more:
+                return 0
             if way < 0 and event.kind == "put" and event.thing.more:
                 return 1
             if event.kind == "put" and any(p in ("in", "on") for p in event.particles):
                 return 1 if any(k == "at" for h in holders for k, _ in h.places) else 0
             if event.kind == "remove" and any(k == "to" for k, _ in event.places):
                 return -1
+            if event.kind == "remove" and event.thing.more == "more" and holder.kind == "have":
+                return 1
             if event.kind == "remove" and _another_place(event, holders):
                 return 0
             if event.kind == "remove" and any(p in ("out", "off") for p in event.particles):
@@ -249,6 +265,8 @@ def _elsewhere(event: Fact, holders: list[Fact]) -> int:
             return 1
         if not (taking or event.thing.part):
             return 0
+    if event.kind == "descend" and more:
+        return 0
     if event.thing.part and event.kind in ("put", "gain", "arrive", "move", "appear"):
         return -1
     if event.kind in ADDING and more:
