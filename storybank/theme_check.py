@@ -7,7 +7,7 @@ from pathlib import Path
 from storybank import luck, number_choice, situations, themes, vocabulary
 from storybank.model import Situation, Triple
 from storybank.model.words import Scene, Theme
-from storybank.number_choice import OPEN, Wish
+from storybank.number_choice import Wish
 from storybank.people import Dealer, own_list
 from storybank.story import Plan, numbers_told, plans_for, tell
 
@@ -104,6 +104,5 @@ def _samples(theme: Theme) -> Iterator[str]:
 
 
 def _triple(situation: Situation, plan: Plan) -> Triple | None:
-    room = (OPEN, OPEN, plan.room[2]) if situation.both_parts else plan.room
-    supply = number_choice.supply(Wish(situation=situation.id, room=room))
+    supply = number_choice.supply(Wish(situation=situation.id, room=plan.room))
     return number_choice.choose(supply, plan.detail)

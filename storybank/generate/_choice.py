@@ -1,6 +1,6 @@
 """Chooses situation, strategy, scene, thing, telling and numbers of one problem, in this order."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from dataclasses import dataclass, field
 
 from storybank import number_choice, situations, strategies, themes
@@ -8,7 +8,7 @@ from storybank.errors import NoNumbersError
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
 from storybank.model.words import Theme
-from storybank.number_choice import OPEN, Wish
+from storybank.number_choice import Wish
 from storybank.people import Dealer
 from storybank.request import Pair, Settled
 from storybank.story import Plan, plans_for
@@ -37,6 +37,8 @@ class Progress:
     triples: set[tuple[int, int]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
+    spent: set[Hashable] = field(default_factory=set)
+    """Where no numbers are left; none can come back, for what is used stays used."""
 
     @classmethod
     def of(cls, settled: Settled) -> "Progress":
@@ -95,7 +97,15 @@ class _Search:
 
     def strategy(self, situation: Situation, strategy: str | None) -> Chosen | None:
         if self.pair is None:
-            return self.progress.scenes.deal(lambda key: self.scene(key, situation, strategy))
+            return self.unless_spent(
+                (situation.id, strategy, self.crossing),
+                lambda: self.progress.scenes.deal(
+                    lambda key: self.unless_spent(
+                        (key, situation.id, strategy, self.crossing),
+                        lambda: self.scene(key, situation, strategy),
+                    )
+                ),
+            )
         told = number_choice.for_pair(
             self.pair.a,
             self.pair.b,
@@ -111,12 +121,24 @@ class _Search:
             lambda key: self.pair_scene(key, situation, told.triple, way.strategy, way.form)
         )
 
+    def unless_spent(self, what: Hashable, search: Callable[[], Chosen | None]) -> Chosen | None:
+        if what in self.progress.spent:
+            return None
+        chosen = search()
+        if chosen is None:
+            self.progress.spent.add(what)
+        return chosen
+
     def scene(self, key: str, situation: Situation, strategy: str | None) -> Chosen | None:
+        spent = self.progress.spent
         for theme, plan in self.plans(key, situation):
+            if (plan, strategy, self.crossing) in spent:
+                continue
             wish = self.wish(situation, strategy, plan)
             supply = number_choice.supply(wish)
             triple = number_choice.choose(supply, f"{self.key}/numbers", self.progress.triples)
             if triple is None:
+                spent.add((plan, strategy, self.crossing))
                 continue
             if situation.both_parts:
                 return Chosen(theme, situation, plan, triple, None, None)
@@ -151,7 +173,7 @@ class _Search:
             strategy=strategy,
             limit=self.settled.within,
             crossing=self.crossing,
-            room=(OPEN, OPEN, plan.room[2]) if situation.both_parts else plan.room,
+            room=plan.room,
             diagnose=self.settled.diagnose,
             keywords=plan.skeleton.keywords if self.settled.diagnose else (),
         )

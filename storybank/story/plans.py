@@ -24,6 +24,7 @@ from storybank.vocabulary import Vocabulary
 
 _ANY: Range = (1, 1000)
 _SOME = 2  # "Some apples" are never one.
+_LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for.
 _LEAST_DIFFERENCE = 2  # "There was 1 more big strawberry than small strawberries" is stiff.
 
 
@@ -208,6 +209,10 @@ def _times(scene: Scene, needs: object, act: Act | None) -> Iterator[Times | Non
 def _room(
     situation: Situation, telling: Telling, parts: Parts, thing: str, scene: Scene
 ) -> tuple[Range, Range, Range] | None:
+    if situation.both_parts:
+        held = parts.holder.room.get(thing, _ANY) if parts.holder else _ANY
+        low, high = parts.kinds.range if parts.kinds else held
+        return _ANY, _ANY, (max(_LEAST_WHOLE, low), high)
     held = parts.holder.room.get(thing, _ANY) if parts.holder else _ANY
     if parts.kinds is not None:
         low, high = parts.kinds.range
@@ -215,8 +220,8 @@ def _room(
             low, high = max(low, held[0]), min(high, held[1])
         if situation.family == "compare":
             most = max(low, high // 2)
-            return (1, most), (_LEAST_DIFFERENCE, most), (low, most)
-        return (1, high), (1, high), (low, high)
+            return (_SOME, most), (_LEAST_DIFFERENCE, most), (low, most)
+        return (_SOME, high), (_SOME, high), (low, high)
     if situation.family == "parts":
         if parts.act is not None:
             return parts.act.range, parts.act.range, (1, 2 * parts.act.range[1])

@@ -1,5 +1,6 @@
 """Skeletons: a telling with every word chosen, and gaps for people and numbers."""
 
+import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -29,6 +30,7 @@ class Gap:
     many: str = ""
 
 
+_ARTICLE = re.compile(r"\b(?:a|an)\b")
 Sentence = tuple[str | Gap, ...]
 
 
@@ -128,7 +130,7 @@ class _Writer:
         self.scene = scene
         self.past = tense == "past"
         self.plain = plain
-        self.said = dict.fromkeys(("a", "b", "holder", "holder2"), False)
+        self.said = dict.fromkeys(("a", "b", "holder", "holder2", "act"), False)
         self.out: list[str | Gap] = []
 
     def sentence(self, pattern: Pattern) -> Sentence:
@@ -270,6 +272,7 @@ class _Writer:
                 self.put(self.finite(wording.verb))
             else:
                 self.frame_slot(piece)
+        self.said["act"] = True
 
     def quantity(self, role: str, more: str) -> None:
         if role == "some":
@@ -278,6 +281,10 @@ class _Writer:
             )
         else:
             self.number(role, more, "things")
+
+    def fixed(self, text: str) -> str:
+        """The fixed words of a frame; told again, "for a cake" becomes "for the cake"."""
+        return _ARTICLE.sub("the", text) if self.said["act"] else text
 
     def frame_slot(self, piece: str) -> None:
         if piece == "{who}":
@@ -289,7 +296,7 @@ class _Writer:
         elif piece == "{holder}":
             self.put(self.holder_phrase("holder"))
         else:
-            self.put(piece)
+            self.put(self.fixed(piece))
 
     def ask_act(self) -> None:
         wording = self.wording()

@@ -1,0 +1,28 @@
+"""What several tests share."""
+
+import os
+import shutil
+from collections.abc import Callable
+
+import pytest
+
+NeedsProgram = Callable[[str], str]
+
+
+@pytest.fixture(scope="session")
+def needs_program() -> NeedsProgram:
+    """A function that gives the path of a program; without it the test is skipped.
+
+    With CI=true in the environment a missing program is a failure: there nothing may go unchecked.
+    """
+
+    def find(name: str) -> str:
+        path = shutil.which(name)
+        if path is not None:
+            return path
+        message = f"the program {name} is not installed, so this was not checked"
+        if os.environ.get("CI") == "true":
+            pytest.fail(message)
+        pytest.skip(message)
+
+    return find
