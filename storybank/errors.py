@@ -1,6 +1,5 @@
 """The errors of Storybank: what happened, the value, where or why, and what to do."""
 
-import difflib
 from collections.abc import Iterable
 
 
@@ -34,6 +33,8 @@ class ProblemFaultError(StorybankError):
 
 def unknown_value(kind: str, value: str, valid: Iterable[str]) -> str:
     """A message saying that `value` is no known `kind`, with the nearest and all valid choices."""
+    import difflib
+
     choices = list(valid)
     near = difflib.get_close_matches(value.lower(), choices, n=1, cutoff=0.6)
     hint = f' Did you mean "{near[0]}"?' if near else ""

@@ -1,6 +1,6 @@
 """Drawings: labels never touch, longer is longer, both writers show the same picture."""
 
-import struct
+import io
 from collections.abc import Iterator
 from itertools import combinations
 from random import Random
@@ -9,6 +9,7 @@ import font_roboto
 import pytest
 import resvg_py
 from lxml import etree
+from PIL import Image
 
 from storybank import strategies
 from storybank.drawings import (
@@ -16,14 +17,16 @@ from storybank.drawings import (
     Box,
     Dot,
     Drawing,
+    Frame,
     Label,
     Line,
     Ring,
     open_number_line,
+    tape_diagram,
     to_png,
     to_svg,
 )
-from storybank.drawings._png_file import read_alpha
+from storybank.drawings._png import DPI
 from storybank.model import Form, Jump, Solution
 
 
@@ -47,6 +50,24 @@ SHAPES = {
 }
 
 
+def strokes(drawing: Drawing) -> Iterator[Box]:
+    """The room that straight lines and the edges of frames take."""
+    for item in drawing.items:
+        if isinstance(item, Line):
+            yield thick(item.x1, item.y1, item.x2, item.y2, item.width)
+        elif isinstance(item, Frame):
+            box = item.box
+            yield thick(box.left, box.top, box.right, box.top, item.width)
+            yield thick(box.left, box.bottom, box.right, box.bottom, item.width)
+            yield thick(box.left, box.top, box.left, box.bottom, item.width)
+            yield thick(box.right, box.top, box.right, box.bottom, item.width)
+
+
+def thick(x1: float, y1: float, x2: float, y2: float, width: float) -> Box:
+    half = width / 2
+    return Box(min(x1, x2) - half, min(y1, y2) - half, max(x1, x2) + half, max(y1, y2) + half)
+
+
 def faults(drawing: Drawing) -> list[str]:
     labels = [one for one in drawing.items if isinstance(one, Label)]
     rings = [one for one in drawing.items if isinstance(one, Ring)]
@@ -55,7 +76,7 @@ def faults(drawing: Drawing) -> list[str]:
         if first.box.overlaps(second.box):
             found.append(f"{first.text} touches {second.text}")
     page = Box(0, 0, drawing.width, drawing.height)
-    for box in (*(one.box for one in labels), *(one.box for one in rings)):
+    for box in (*(one.box for one in (*labels, *rings)), *strokes(drawing)):
         if (
             box.left < page.left
             or box.right > page.right
@@ -67,12 +88,8 @@ def faults(drawing: Drawing) -> list[str]:
         inside = [one.text for one in labels if one.box.overlaps(ring.box)]
         if len(inside) != 1:
             found.append(f"the ring is around {inside}")
-    for line in (one for one in drawing.items if isinstance(one, Line)):
-        found += [
-            f"{one.text} lies on the line"
-            for one in labels
-            if one.box.top < line.y1 < one.box.bottom
-        ]
+    for stroke in strokes(drawing):
+        found += [f"{one.text} lies on a line" for one in labels if one.box.overlaps(stroke)]
     return found
 
 
@@ -119,6 +136,8 @@ def test_the_check_for_touching_labels_fires() -> None:
     near = Drawing(100, 50, (Label(40, 20, "46"), Label(50, 20, "47")), "t", "a")
     assert faults(near) == ["46 touches 47"]
     assert faults(Drawing(100, 50, (Label(2, 20, "46"),), "t", "a")) != []
+    framed = Frame(Box(10, 5, 40, 30)), Label(38, 20, "46")
+    assert faults(Drawing(100, 50, framed, "t", "a")) == ["46 lies on a line"]
 
 
 @pytest.mark.parametrize("name", SHAPES)
@@ -198,40 +217,69 @@ def test_svg_is_well_formed_and_says_what_it_shows() -> None:
     assert root.get("viewBox") == f"0 0 {root.get('width')} {root.get('height')}"
 
 
-@pytest.mark.parametrize("name", SHAPES)
+PICTURES = {
+    **{name: open_number_line.worked(solution) for name, solution in SHAPES.items()},
+    "parts": tape_diagram.parts(34, 25, None),
+    "comparison": tape_diagram.compare(39, None, 72),
+    "letters": Drawing(120, 40, (Label(60, 25, "Zoë Müller"),), "t", "a"),
+}
+
+
+@pytest.mark.parametrize("name", PICTURES)
 def test_png_shows_what_an_svg_renderer_shows(name: str) -> None:
-    drawing = open_number_line.worked(SHAPES[name])
-    png = to_png(drawing)
-    width, height = struct.unpack(">II", png[16:24])
+    drawing = PICTURES[name]
+    ours = Image.open(io.BytesIO(to_png(drawing)))
+    assert ours.info["dpi"] == pytest.approx((DPI, DPI), abs=0.1)
     # Only opacity is compared: what is not paper, drawn by an independent renderer.
-    bare = to_svg(drawing, standalone=False).replace('fill="#ffffff"', 'fill="none"')
-    _, drawn_height, rows = read_alpha(
-        bytes(
+    bare = to_svg(drawing).replace('fill="#ffffff"', 'fill="none"')
+    theirs = Image.open(
+        io.BytesIO(
             resvg_py.svg_to_bytes(
-                svg_string=bare, width=width, font_files=[font_roboto.Roboto],
+                svg_string=bare, width=ours.width, font_files=[font_roboto.Roboto],
                 skip_system_fonts=True,
             )
         )
     )  # fmt: skip
-    assert abs(drawn_height - height) <= 1
-    ours = {
-        (x, y) for y, row in enumerate(palette_rows(png, width, height))
-        for x, level in enumerate(row) if level > 5
-    }  # fmt: skip
-    theirs = {(x, y) for y, row in enumerate(rows) for x, one in enumerate(row) if one > 127}
-    assert len(theirs) > 10_000
+    assert abs(theirs.height - ours.height) <= 1
+    drawn = dots(ours.point([0 if not index else (index - 1) % 10 + 1 for index in range(256)]), 5)
+    expected = dots(theirs.getchannel("A"), 127)
+    assert len(expected) > 500
     # A dot beside is near enough: sizes are rounded to whole dots in two ways. The line shows
     # inside the empty circles here, since their white ground was taken out above.
     circles = [one for one in drawing.items if isinstance(one, Dot) and not one.filled]
     missing = [
-        one for one in far_from(theirs, ours)
-        if all(abs(one[0] - dot.x * 220 / 72) > 12 for dot in circles)
+        one for one in far_from(expected, drawn)
+        if all(abs(one[0] - dot.x * DPI / 72) > 12 for dot in circles)
     ]  # fmt: skip
-    # Less than one dot in 500 stands alone: dashes end and slopes are smoothed a little apart.
-    assert len(missing) < len(theirs) / 500
-    assert len(far_from(ours, theirs)) < len(ours) / 500
-    moved = {(x, y + 3) for x, y in ours}
-    assert len(far_from(moved, theirs)) > len(ours) / 10
+    # Less than one dot in 200 stands alone: dashes end and slopes are smoothed a little apart.
+    assert len(missing) < len(expected) / 200
+    assert len(far_from(drawn, expected)) < len(drawn) / 200
+    moved = {(x, y + 3) for x, y in drawn}
+    assert len(far_from(moved, expected)) > len(drawn) / 10
+
+
+def dots(picture: Image.Image, least: int) -> set[tuple[int, int]]:
+    """The dots whose value is above `least`."""
+    values = picture.tobytes()
+    width = picture.width
+    return {(at % width, at // width) for at, value in enumerate(values) if value > least}
+
+
+def test_png_has_the_inks_of_the_drawing() -> None:
+    drawing = PICTURES["past and back"]
+    picture = Image.open(io.BytesIO(to_png(drawing)))
+    used = {f"#{red:02x}{green:02x}{blue:02x}" for _, (red, green, blue) in
+            picture.convert("RGB").getcolors(256) or []}  # fmt: skip
+    inks = {one.ink for one in drawing.items if isinstance(one, Arc | Label | Ring)}
+    assert len(inks) == 3
+    assert used >= {"#ffffff", *inks}
+    assert len(used) <= 32
+
+
+def test_png_refuses_a_letter_that_its_font_does_not_have() -> None:
+    drawing = Drawing(120, 40, (Label(60, 25, "\u05e0"),), "t", "a")
+    with pytest.raises(ValueError, match="Roboto has no"):
+        to_png(drawing)
 
 
 def far_from(dots: set[tuple[int, int]], others: set[tuple[int, int]]) -> list[tuple[int, int]]:
@@ -243,11 +291,66 @@ def far_from(dots: set[tuple[int, int]], others: set[tuple[int, int]]) -> list[t
     ]
 
 
-def palette_rows(png: bytes, width: int, height: int) -> list[list[int]]:
-    """The level of ink, 0 to 10, of each dot."""
-    import zlib
+def bars() -> Iterator[tuple[Drawing, int, tuple[int, int, int]]]:
+    """Bars of both kinds with each number asked for, and the answer."""
+    luck = Random(7)
+    pairs = [(a, b) for a in range(1, 13) for b in range(1, 13)]
+    pairs += [(luck.randint(1, 500), luck.randint(1, 500)) for _ in range(300)]
+    for a, b in pairs:
+        numbers = (a, b, a + b)
+        for asked in range(3):
+            told = [None if place == asked else one for place, one in enumerate(numbers)]
+            for make in (tape_diagram.parts, tape_diagram.compare):
+                yield make(*told), asked, numbers
 
-    place = png.index(b"IDAT") + 4
-    raw = zlib.decompress(png[place:])
-    rows = [raw[(width + 1) * y + 1 : (width + 1) * (y + 1)] for y in range(height)]
-    return [[0 if not one else (one - 1) % 10 + 1 for one in row] for row in rows]
+
+def test_bars_have_no_labels_that_touch() -> None:
+    for drawing, _, numbers in bars():
+        assert faults(drawing) == [], numbers
+
+
+def test_bars_ask_for_the_unknown_and_do_not_show_it() -> None:
+    for drawing, asked, numbers in bars():
+        told = sorted([str(one) for place, one in enumerate(numbers) if place != asked])
+        labels = [one.text for one in drawing.items if isinstance(one, Label)]
+        assert sorted(labels) == sorted(["?", *told])
+        said = drawing.alt.replace(".", " ").replace(",", " ").split()
+        assert sorted(one for one in said if one.isdigit()) == told
+        assert drawing.alt.count("the number to find") == 1
+
+
+def test_bars_show_which_is_larger_but_no_lengths() -> None:
+    shown: dict[tuple[bool, bool], set[float]] = {}
+    for drawing, asked, (first, second, _) in bars():
+        frames = [one.box for one in drawing.items if isinstance(one, Frame)]
+        if len(frames) == 1:
+            place = next(one.x1 for one in drawing.items if isinstance(one, Line)
+                         and one.y1 == frames[0].top)  # fmt: skip
+        else:
+            longer, shorter = frames
+            assert longer.left == shorter.left and longer.right > shorter.right
+            place = shorter.right
+        share = (place - frames[0].left) / (frames[0].right - frames[0].left)
+        shown.setdefault((first > second, first == second and asked == 2), set()).add(
+            round(share, 6)
+        )
+    # Equal numbers of which one is asked for look as if the first were larger.
+    assert shown == {(True, False): {0.6}, (False, True): {0.5}, (False, False): {0.4, 0.6}}
+
+
+def test_difference_is_bracketed_beside_the_shorter_bar() -> None:
+    drawing = tape_diagram.compare(39, None, 72)
+    longer, shorter = (one.box for one in drawing.items if isinstance(one, Frame))
+    bracket = next(one for one in drawing.items if isinstance(one, Line)
+                   and one.y1 == one.y2 and one.x1 > shorter.right)  # fmt: skip
+    assert bracket.x2 == longer.right
+    assert shorter.top < bracket.y1 < shorter.bottom
+    (unknown,) = (one for one in drawing.items if isinstance(one, Label) and one.text == "?")
+    assert bracket.x1 < unknown.x < bracket.x2
+
+
+@pytest.mark.parametrize("numbers", [(1, 2, 3), (None, None, 3), (None, None, None)])
+def test_bars_need_exactly_one_unknown(numbers: tuple[int | None, ...]) -> None:
+    for make in (tape_diagram.parts, tape_diagram.compare):
+        with pytest.raises(ValueError, match="asks for the third"):
+            make(*numbers)

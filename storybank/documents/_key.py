@@ -93,7 +93,7 @@ def _problem(number: int, problem: Problem) -> Group:
     if problem.strategy:
         blocks.append(
             Paragraph(
-                "note",
+                "fact",
                 "Any correct way counts; today we practice "
                 f"\N{LEFT DOUBLE QUOTATION MARK}{strategy_name(problem.strategy)}"
                 "\N{RIGHT DOUBLE QUOTATION MARK}.",

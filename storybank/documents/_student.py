@@ -5,12 +5,7 @@ Two problems a page; one where a word bank is printed, since two would not fit.
 
 from storybank.documents._notation import BLANK
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Table, Title
-from storybank.documents._support import (
-    Support,
-    number_to_place,
-    sentence_starter,
-    support_for,
-)
+from storybank.documents._support import bar, number_to_place, sentence_starter, support_for
 from storybank.drawings import Drawing, open_number_line
 from storybank.model import Problem, ProblemSet
 
@@ -34,7 +29,7 @@ def student_page(problem_set: ProblemSet) -> Page:
 
 
 def _has_word_bank(problem: Problem) -> bool:
-    return support_for(problem).word_bank and bool(problem.story.word_bank)
+    return "word-bank" in support_for(problem) and bool(problem.story.word_bank)
 
 
 def _problem(number: int, problem: Problem, *, new_page: bool) -> Group:
@@ -47,9 +42,13 @@ def _problem(number: int, problem: Problem, *, new_page: bool) -> Group:
     if problem.unknown == "parts":
         blocks.append(Paragraph("wide", "Show all the ways you find."))
         return Group(tuple(blocks))
-    blocks.append(Paragraph("tall" if word_bank else "work", "Show your work."))
+    diagram = bar(problem) if "bar" in support else None
+    if diagram:
+        blocks.append(Picture(diagram))
+    tall = word_bank and not diagram
+    blocks.append(Paragraph("tall" if tall else "work", "Show your work."))
     blocks.append(Picture(_line(problem, support)))
-    if support.talk:
+    if "talk-frames" in support:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
     blocks.append(
         Paragraph(
@@ -68,32 +67,33 @@ def _story(problem: Problem) -> list[_Block]:
     return blocks
 
 
-def _word_bank(problem: Problem, support: Support) -> Table:
+def _word_bank(problem: Problem, support: tuple[str, ...]) -> Table:
     header = ["Word", "What it means"]
     rows = []
     for entry in problem.story.word_bank:
-        word = f"{entry.picture} {entry.word}" if entry.picture else entry.word
+        shown = entry.picture if "pictures" in support else None
+        word = f"{shown} {entry.word}" if shown else entry.word
         row = [word, entry.meaning]
-        if support.my_word:
+        if "my-word" in support:
             row.append("\N{NO-BREAK SPACE}")
         rows.append(tuple(row))
-    if support.my_word:
+    if "my-word" in support:
         header.append("My word")
-    widths = (25, 45, 30) if support.my_word else (30, 70)
+    widths = (25, 45, 30) if "my-word" in support else (30, 70)
     return Table(tuple(header), tuple(rows), widths)
 
 
-def _line(problem: Problem, support: Support) -> Drawing:
-    if not support.started_line:
+def _line(problem: Problem, support: tuple[str, ...]) -> Drawing:
+    if "started-line" not in support:
         return open_number_line.blank()
     placed = number_to_place(problem)
     return open_number_line.blank(placed, empty_circle=placed is None)
 
 
-def _answer(problem: Problem, support: Support) -> str:
+def _answer(problem: Problem, support: tuple[str, ...]) -> str:
     frame = problem.story.answer_frame
-    if support.whole_frame:
+    if "answer-frame" in support:
         return frame.replace("___", "_" * 8)
-    if support.starter:
+    if "sentence-starter" in support:
         return sentence_starter(frame)
     return f"{BLANK}{BLANK}{BLANK}"

@@ -1,40 +1,21 @@
-"""What is printed beside a story to support a child who is learning English."""
+"""What is printed beside a story to support a child who is learning English.
 
-from dataclasses import dataclass
+What a pack prints is data: the `support` of `storybank/vocabulary/<pack>.yaml`.
+"""
 
+from storybank import vocabulary
+from storybank.drawings import Drawing, tape_diagram
 from storybank.model import Problem
 
 _ROLES_TO_PLACE = ("start", "part1", "smaller", "bigger", "end", "whole")
 
 
-@dataclass(frozen=True, slots=True)
-class Support:
-    """What a sheet prints: word bank, started line, answer frame or its beginning, talk frames."""
+def support_for(problem: Problem) -> tuple[str, ...]:
+    """The kinds of support that the problem's vocabulary pack prints.
 
-    word_bank: bool
-    my_word: bool
-    started_line: bool
-    whole_frame: bool
-    starter: bool
-    talk: bool
-
-
-def support_for(problem: Problem) -> Support:
-    """The support of a problem's vocabulary level, the number at the end of the pack's id.
-
-    A pack without a number prints what its problems bring. Source of the table: WIDA 2012
-    and published scaffolds for directions, our own design for the steps.
+    Raises RequestError for a pack that does not exist.
     """
-    digits = problem.vocabulary.rsplit("-", 1)[-1]
-    level = int(digits) if digits.isdigit() else 3
-    return Support(
-        word_bank=level <= 3,
-        my_word=level == 1,
-        started_line=level <= 2,
-        whole_frame=level <= 2,
-        starter=level == 3,
-        talk=level <= 3,
-    )
+    return vocabulary.get(problem.vocabulary).support
 
 
 def number_to_place(problem: Problem) -> int | None:
@@ -44,6 +25,21 @@ def number_to_place(problem: Problem) -> int | None:
             return None
         if role in problem.numbers and role != problem.unknown:
             return problem.numbers[role]
+    return None
+
+
+def bar(problem: Problem) -> Drawing | None:
+    """The bar diagram of a story of parts or a comparison, or None for any other story.
+
+    Where both parts are asked for there is none, since it would show one way as the only one.
+    """
+    if problem.unknown == "parts":
+        return None
+    told = {role: None if role == problem.unknown else n for role, n in problem.numbers.items()}
+    if set(told) == {"part1", "part2", "whole"}:
+        return tape_diagram.parts(told["part1"], told["part2"], told["whole"])
+    if set(told) == {"smaller", "difference", "bigger"}:
+        return tape_diagram.compare(told["smaller"], told["difference"], told["bigger"])
     return None
 
 

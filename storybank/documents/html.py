@@ -26,9 +26,15 @@ table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 th, td { border: 1px solid #000; padding: .25em .5em; text-align: left; font-weight: normal; }
 th { font-weight: bold; background: #eee; } svg { display: block; max-width: 100%; height: auto; }
 .problem { break-inside: avoid; } .new-page, .key { break-before: page; }
-@media screen { .key { border-top: 3px double #000; margin-top: 3em; padding-top: 2em; } }
+.problem + .problem { margin-top: 2em; }
+@media screen {
+  .again { display: none; }
+  .key { border-top: 3px double #000; margin-top: 3em; padding-top: 2em; }
+}
 @page { size: letter; margin: 0.8in 1in; }
-@media print { body { margin: 0; max-width: none; } }
+@media print {
+  body { margin: 0; max-width: none; }
+}
 """.strip()
 
 
@@ -49,7 +55,13 @@ def render(problem_set: ProblemSet, file_name: str) -> bytes:
 def _page(page: Page, name: str) -> list[str]:
     parts = [f'<main class="{name}">\n' if name == "student" else f'<section class="{name}">\n']
     parts.append(f'<p class="top">{_text(page.top)}</p>\n')
-    parts.extend(_block(block) for block in page.blocks)
+    for block in page.blocks:
+        if isinstance(block, Group) and _on_new_page(block):
+            # Each printed page begins as the first one does; there is no running header in HTML.
+            parts.append(
+                f'<p class="top again new-page" aria-hidden="true">{_text(page.top)}</p>\n'
+            )
+        parts.append(_block(block))
     parts.append("</main>\n" if name == "student" else "</section>\n")
     return parts
 
@@ -71,15 +83,20 @@ def _block(block: Block) -> str:
         case Table():
             return _table(block)
         case Group():
-            first = block.blocks[0]
-            new_page = isinstance(first, Heading) and first.new_page
-            mark = "problem new-page" if new_page else "problem"
             inner = "".join(_block(one) for one in block.blocks)
-            return f'<section class="{mark}">\n{inner}</section>\n'
+            return f'<section class="problem">\n{inner}</section>\n'
+
+
+def _on_new_page(group: Group) -> bool:
+    first = group.blocks[0]
+    return isinstance(first, Heading) and first.new_page
 
 
 def _table(table: Table) -> str:
-    head = "".join(f'<th scope="col">{_text(cell)}</th>' for cell in table.header)
+    head = "".join(
+        f'<th scope="col" style="width: {100 * share // sum(table.widths)}%">{_text(cell)}</th>'
+        for cell, share in zip(table.header, table.widths, strict=True)
+    )
     rows = "".join(
         "<tr>" + "".join(f"<td>{_text(cell)}</td>" for cell in row) + "</tr>\n"
         for row in table.rows

@@ -12,6 +12,8 @@ BACK = "#a33a00"
 _DIGIT_WIDTH = 0.636
 _SIGN_WIDTH = 0.818
 _SPACE_WIDTH = 0.352
+_WIDEST = 1.0
+_SIGNS = "+-=?\N{MINUS SIGN}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -122,7 +124,16 @@ class Ring:
     ink: str = BLACK
 
 
-Item = Line | Arc | Dot | Label | Ring
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """A rectangle's edge."""
+
+    box: Box
+    width: float = 1.5
+    ink: str = BLACK
+
+
+Item = Line | Arc | Dot | Label | Ring | Frame
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,7 +148,13 @@ class Drawing:
 
 
 def text_width(text: str, size: float) -> float:
-    """The room in points that `text` needs at `size`."""
-    spaces, digits = text.count(" "), sum(one.isdigit() for one in text)
-    signs = len(text) - spaces - digits
-    return size * (spaces * _SPACE_WIDTH + digits * _DIGIT_WIDTH + signs * _SIGN_WIDTH)
+    """The room in points that `text` needs at most at `size`."""
+    return size * sum(map(_character_width, text))
+
+
+def _character_width(character: str) -> float:
+    if character.isdigit():
+        return _DIGIT_WIDTH
+    if character == " ":
+        return _SPACE_WIDTH
+    return _SIGN_WIDTH if character in _SIGNS else _WIDEST

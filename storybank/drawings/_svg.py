@@ -1,8 +1,8 @@
 """Writes a display list as SVG."""
 
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
-from storybank.drawings._display import Arc, Dot, Drawing, Item, Label, Line, Ring
+from storybank.drawings._display import Arc, Dot, Drawing, Frame, Item, Label, Line, Ring
 
 FONTS = "Verdana, Roboto, DejaVu Sans, sans-serif"
 
@@ -11,12 +11,14 @@ def to_svg(drawing: Drawing, *, standalone: bool = True) -> str:
     """The drawing as SVG text with its title and alt text.
 
     With `standalone` sizes are numbers without a unit (some renderers know no other) and the
-    ground is white; without it the picture is meant to stand inside a page of HTML.
+    ground is white; without it the picture is meant to stand inside a page of HTML, sized in
+    points like the text there.
     """
     width, height = _n(drawing.width), _n(drawing.height)
+    unit = "" if standalone else "pt"
     parts = [
-        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" '
-        f'viewBox="0 0 {width} {height}" role="img" aria-label={quoteattr(drawing.alt)} '
+        f'<svg xmlns="http://www.w3.org/2000/svg" width="{width}{unit}" height="{height}{unit}" '
+        f'viewBox="0 0 {width} {height}" role="img" aria-label="{escape(drawing.alt)}" '
         f'font-family="{FONTS}">'
     ]
     if standalone:
@@ -47,11 +49,12 @@ def _item(item: Item) -> str:
                 f'<text x="{_n(item.x)}" y="{_n(item.y)}" font-size="{_n(item.size)}" '
                 f'text-anchor="{item.anchor}" fill="{item.ink}">{escape(item.text)}</text>'
             )
-        case Ring():
+        case Frame() | Ring():
             box = item.box
+            radius = _n((box.bottom - box.top) / 2) if isinstance(item, Ring) else "0"
             return (
                 f'<rect x="{_n(box.left)}" y="{_n(box.top)}" width="{_n(box.right - box.left)}" '
-                f'height="{_n(box.bottom - box.top)}" rx="{_n((box.bottom - box.top) / 2)}" '
+                f'height="{_n(box.bottom - box.top)}" rx="{radius}" '
                 f'fill="none" stroke="{item.ink}" stroke-width="{_n(item.width)}"/>'
             )
 

@@ -13,6 +13,8 @@ from documents import samples
 from lxml import etree
 
 from storybank import documents
+from storybank.documents._page import Group, Heading
+from storybank.documents._student import student_page
 from storybank.documents.csv import COLUMNS, harmless
 from storybank.documents.json import SCHEMA
 from storybank.errors import RequestError
@@ -46,11 +48,32 @@ def test_html_is_one_page_without_scripts_or_outside_parts() -> None:
     assert "http://" not in text.replace("http://www.w3.org/2000/svg", "")
     assert "https://" not in text
     assert all(one.get("aria-label") for one in page.iter("svg"))
-    assert len(list(page.iter("svg"))) == 11 + 7
+    assert len(list(page.iter("svg"))) == 11 + 1 + 7
     codes = [one.code for one in samples.PROBLEMS]
     headings = ["".join(one.itertext()) for one in page.iter("h2", "h3")]
     named = [one.rpartition(" ")[2] for one in headings if one.startswith("Problem ")]
     assert named == codes * 2
+
+
+def test_html_begins_each_printed_page_of_students_with_the_line_for_the_name() -> None:
+    page = etree.HTML(render("html").decode())
+    (student,) = page.iter("main")
+    lines = [one for one in student.iter("p") if (one.text or "").startswith("Name ___")]
+    repeated = lines[1:]
+    assert all(one.get("class") == "top again new-page" for one in repeated)
+    followed = ["".join(one.getnext().find("h2").itertext()) for one in repeated]
+    breaks = [
+        block.blocks[0].number for block in student_page(samples.sample_set()).blocks
+        if isinstance(block, Group) and isinstance(block.blocks[0], Heading)
+        and block.blocks[0].new_page
+    ]  # fmt: skip
+    assert len(breaks) > 3
+    assert [int(one.split()[1]) for one in followed] == breaks
+
+
+def test_html_drawings_have_the_size_of_print() -> None:
+    page = etree.HTML(render("html").decode())
+    assert {one.get("width") for one in page.iter("svg")} == {"460pt"}
 
 
 def test_html_escapes_outside_text() -> None:

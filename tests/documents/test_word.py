@@ -43,7 +43,7 @@ def test_schema_and_own_checks_find_nothing(which: str, name: str, tmp_path: Pat
         ("word/document.xml", b'"Title"', b'"Note"', "not one title"),
         ("word/document.xml", b"<w:tblHeader/>", b"", "table without a header row"),
         ("word/document.xml", b'"separate"', b'"end"', "odd field"),
-        ("word/document.xml", b"<w:sectPr>", b"<w:p/><w:sectPr>", "empty paragraph"),
+        ("word/document.xml", b"<w:sectPr ", b"<w:p/><w:sectPr ", "empty paragraph"),
         ("docProps/core.xml", b"language>en-US", b"language>", "no dc:language"),
         ("word/styles.xml", b'w:lang w:val="en-US"', b'w:lang w:val=""', "no language"),
         ("[Content_Types].xml", b'Extension="svg"', b'Extension="sv"', "no content type for svg"),
@@ -105,7 +105,11 @@ def test_start_unknown_line_gives_nothing_away() -> None:
     document = word_checks.part(rendered("l1", "student.docx"))
     alts = [one.get("descr") for one in document.iterfind(".//wp:docPr", word_checks.NS)]
     assert alts[0] == "Open number line with an empty circle for the start, to draw jumps on."
-    assert alts[1] == "Open number line with 34 placed on it, to draw jumps on."
+    assert alts[1] == (
+        "Bar diagram: one bar in two parts. The first part is 34, the second part is 25, "
+        "the whole bar is the number to find."
+    )
+    assert alts[2] == "Open number line with 34 placed on it, to draw jumps on."
 
 
 @pytest.mark.parametrize("name", NAMES)
