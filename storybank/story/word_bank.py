@@ -1,12 +1,12 @@
 """The word bank of a story, and the base forms that a pack knows."""
 
-import re
 from collections.abc import Iterator, Sequence
 from functools import cache
 
 from storybank.model import BankWord
 from storybank.model.words import Theme, Verb
 from storybank.vocabulary import Vocabulary
+from storybank.vocabulary.measures import words_of
 
 
 def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple[BankWord, ...]:
@@ -15,21 +15,19 @@ def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple
     First the things of the pack that stand in it, then other words of the pack, then the
     mathematics words.
     """
-    text = " ".join(sentences)
-    things = [
-        one for one in theme.things.values() if _stands_in((one.noun.many, one.noun.bare), text)
+    told = [word for sentence in sentences for word in words_of(sentence.lower())]
+    text = f" {' '.join(told)} "
+    words = [
+        BankWord(one.noun.many, one.picture, one.meaning, one.translations)
+        for one in theme.things.values()
+        if f" {one.noun.many.lower()} " in text or f" {one.noun.bare.lower()} " in text
     ]
-    words = [BankWord(one.noun.many, one.picture, one.meaning, one.translations) for one in things]
     words += [
         BankWord(gloss.word, gloss.picture, gloss.meaning, gloss.translations)
         for gloss in (*theme.words, *pack.math_words)
-        if _stands_in(gloss.forms, text)
+        if any(f" {form.lower()} " in text for form in gloss.forms)
     ]
     return tuple(words)
-
-
-def _stands_in(forms: Sequence[str], text: str) -> bool:
-    return any(re.search(rf"\b{re.escape(form)}\b", text, re.IGNORECASE) for form in forms)
 
 
 @cache
