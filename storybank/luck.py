@@ -24,7 +24,10 @@ def highest(options: Sequence[T], key: str, name: Callable[[T], str]) -> T:
 
 def ordered(options: Iterable[T], key: str, name: Callable[[T], str]) -> list[T]:
     """All options, the one that `highest` gives first, then the runners-up in turn."""
-    return sorted(options, key=lambda option: weight(f"{key}/{name(option)}"), reverse=True)
+    found = list(options)
+    if len(found) > 1:
+        found.sort(key=lambda option: weight(f"{key}/{name(option)}"), reverse=True)
+    return found
 
 
 class Deck:

@@ -1,10 +1,15 @@
 """Works out a problem: the solution by a strategy, a second way, and the two equations."""
 
+from collections.abc import Iterator
+from functools import lru_cache
+
 from storybank import strategies
 from storybank.errors import RequestError
 from storybank.model import Equations, Form, SecondWay, Situation, Solution, Triple
 
 LARGEST_WHOLE = 20
+_REMEMBERED = 1 << 14
+_Candidate = tuple[strategies.Strategy, Form, int]
 
 
 def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Solution:
@@ -13,7 +18,7 @@ def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Soluti
     Raises RequestError for an unknown id, and where the strategy cannot be carried out with
     these numbers within 0..limit; the message names the strategies that can.
     """
-    solution = strategies.get(strategy_id).solve(form, a, b, limit)
+    solution = _solved(strategy_id, form, a, b, limit)
     if solution is None:
         able = [one.id for one in strategies.by_rank() if one.solve(form, a, b, limit)]
         choices = f"Choose from: {', '.join(able)}." if able else "No strategy can; change them."
@@ -24,6 +29,7 @@ def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Soluti
     return solution
 
 
+@lru_cache(maxsize=_REMEMBERED)
 def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> SecondWay | None:
     """Another strategy for the same numbers, or None if there is no other way.
 
@@ -31,19 +37,37 @@ def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Seco
     rank. A sought difference may also be found by taking away. A way with the very same steps
     is no second way.
     """
-    first = strategies.get(strategy_id).solve(form, a, b, limit)
     forms = (Form.SOUGHT, Form.SUBTRACT) if form is Form.SOUGHT else (form,)
-    found: list[tuple[tuple[bool, int, int, int, str], SecondWay]] = []
+    fit: list[_Candidate] = []
+    other: list[_Candidate] = []
     for place, way in enumerate(forms):
-        fit = strategies.fitting(way, a, b, limit)
+        fitting = strategies.fitting(way, a, b, limit)
         for one in strategies.by_rank():
-            solution = one.solve(way, a, b, limit) if one.id != strategy_id else None
-            if solution is None or (first is not None and _same_steps(solution, first)):
-                continue
-            steps = len(solution.jumps) + len(solution.lines)
-            order = (one.id not in fit, steps, one.rank, place, one.id)
-            found.append((order, SecondWay(one.id, solution)))
-    return min(found, key=lambda entry: entry[0])[1] if found else None
+            if one.id != strategy_id:
+                (fit if one.id in fitting else other).append((one, way, place))
+    first = _solved(strategy_id, form, a, b, limit)
+    for candidates in (fit, other):
+        found = list(_ways(candidates, first, a, b, limit))
+        if found:
+            return min(found, key=lambda entry: entry[0])[1]
+    return None
+
+
+def _ways(
+    candidates: list[_Candidate], first: Solution | None, a: int, b: int, limit: int
+) -> Iterator[tuple[tuple[int, int, int, str], SecondWay]]:
+    """The candidates that can be carried out unlike `first`, with what they are ordered by."""
+    for one, way, place in candidates:
+        solution = _solved(one.id, way, a, b, limit)
+        if solution is None or (first is not None and _same_steps(solution, first)):
+            continue
+        steps = len(solution.jumps) + len(solution.lines)
+        yield (steps, one.rank, place, one.id), SecondWay(one.id, solution)
+
+
+@lru_cache(maxsize=_REMEMBERED)
+def _solved(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Solution | None:
+    return strategies.get(strategy_id).solve(form, a, b, limit)
 
 
 def all_pairs_solution(whole: int) -> Solution:

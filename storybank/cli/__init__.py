@@ -40,7 +40,8 @@ def _parser() -> argparse.ArgumentParser:
         epilog="Your school's own curriculum, language-support and accommodation plans come first.",
     )
     parser.add_argument("--version", action="version", version=f"storybank {VERSION}")
-    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+    # Without `prog` argparse would format the usage text here, and import much to do so.
+    commands = parser.add_subparsers(required=True, metavar="COMMAND", prog="storybank")
     _make.add_to(commands)
     _other.add_to(commands)
     return parser

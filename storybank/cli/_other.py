@@ -1,7 +1,6 @@
 """`storybank explain`, `list`, `check-theme` and `new-names`."""
 
 import argparse
-import json
 import sys
 from pathlib import Path
 from typing import Any
@@ -35,7 +34,7 @@ def _explain(options: argparse.Namespace) -> int:
     from storybank.explanation import explain, explain_text
 
     if options.json:
-        print(json.dumps(explain(options.numbers), ensure_ascii=False, indent=1))
+        print(_json(explain(options.numbers)))
     else:
         print(explain_text(options.numbers))
     return 0
@@ -47,7 +46,7 @@ def _list(options: argparse.Namespace) -> int:
     if options.json:
         if options.kind is not None:
             entries = [{k: v for k, v in entry.items() if k != "kind"} for entry in entries]
-        print(json.dumps(entries, ensure_ascii=False, indent=1))
+        print(_json(entries))
         return 0
     width = max(len(entry["id"]) for entry in entries)
     for kind in kinds:
@@ -58,6 +57,12 @@ def _list(options: argparse.Namespace) -> int:
                 more = f"  {entry['more']}" if entry.get("more") else ""
                 print(f"  {entry['id']:<{width}}  {entry['title']}{more}")
     return 0
+
+
+def _json(value: Any) -> str:
+    import json
+
+    return json.dumps(value, ensure_ascii=False, indent=1)
 
 
 def _entries(kind: str) -> list[dict[str, str]]:

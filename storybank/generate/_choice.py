@@ -11,7 +11,7 @@ from storybank.model.words import Theme
 from storybank.number_choice import Wish
 from storybank.people import Dealer
 from storybank.request import Pair, Settled
-from storybank.story import Plan, plans_for
+from storybank.story import Plan, drafts_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,13 +132,12 @@ class _Search:
     def scene(self, key: str, situation: Situation, strategy: str | None) -> Chosen | None:
         spent = self.progress.spent
         for theme, plan in self.plans(key, situation):
-            if (plan, strategy, self.crossing) in spent:
+            supply = number_choice.supply(self.wish(situation, strategy, plan))
+            if supply in spent:
                 continue
-            wish = self.wish(situation, strategy, plan)
-            supply = number_choice.supply(wish)
             triple = number_choice.choose(supply, f"{self.key}/numbers", self.progress.triples)
             if triple is None:
-                spent.add((plan, strategy, self.crossing))
+                spent.add(supply)
                 continue
             if situation.both_parts:
                 return Chosen(theme, situation, plan, triple, None, None)
@@ -162,10 +161,11 @@ class _Search:
         theme = themes.get(name)
         scene = theme.scenes[scene_id]
         for thing in ordered(scene.things, f"{self.key}/thing", str):
-            found = plans_for(theme, scene, thing, situation.id, self.settled.vocabulary)
+            found = drafts_for(theme, scene, thing, situation.id, self.settled.vocabulary)
             for telling in ordered(tuple(found), f"{self.key}/telling", str):
-                for plan in ordered(found[telling], f"{self.key}/detail", lambda one: one.detail):
-                    yield theme, plan
+                for draft in ordered(found[telling], f"{self.key}/detail", lambda one: one.detail):
+                    if draft.plan is not None:
+                        yield theme, draft.plan
 
     def wish(self, situation: Situation, strategy: str | None, plan: Plan) -> Wish:
         return Wish(

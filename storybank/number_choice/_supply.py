@@ -56,6 +56,7 @@ class Supply:
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
         self._listed: dict[int, tuple[array[int], array[int]]] = {}
+        self._any_room = _any_room(wish)
 
     @cached_property
     def preferred(self) -> tuple[int, ...]:
@@ -73,7 +74,7 @@ class Supply:
         """The packed entries of one ten and tier, in rising order."""
         if ten not in self._listed:
             tiers = array("I"), array("I")
-            for entry, place in self._scan(ten):
+            for entry, place in self._found(ten):
                 tiers[place].append(entry)
             self._listed[ten] = tiers
         return self._listed[ten][tier]
@@ -127,7 +128,26 @@ class Supply:
     def _has(self, ten: int, tier: int) -> bool:
         if ten in self._listed:
             return bool(self._listed[ten][tier])
-        return any(place == tier for _, place in self._scan(ten))
+        whole = self._any_room
+        known = whole is not None and ten in whole._listed
+        return any(place == tier for _, place in (self._found if known else self._scan)(ten))
+
+    def _found(self, ten: int) -> Iterator[tuple[int, int]]:
+        return self._scan(ten) if self._any_room is None else self._narrowed(self._any_room, ten)
+
+    def _narrowed(self, whole: "Supply", ten: int) -> Iterator[tuple[int, int]]:
+        """What `_scan` gives, taken from the supply without bounds of room: its rules are tried."""
+        (low_a, high_a), (low_b, high_b), (low_c, high_c) = self.wish.room
+        for tier in (0, 1):
+            for entry in whole.entries(ten, tier):
+                c, part, orders = unpacked(entry)
+                if low_c <= c <= high_c:
+                    other = c - part
+                    first = low_a <= part <= high_a and low_b <= other <= high_b
+                    second = low_a <= other <= high_a and low_b <= part <= high_b
+                    some = orders & (first * PART_FIRST + second * PART_SECOND)
+                    if some:
+                        yield packed(c, part, some), tier
 
     def _scan(self, ten: int) -> Iterator[tuple[int, int]]:
         wish = self.wish
@@ -242,9 +262,25 @@ def _hash(text: str) -> bytes:
 
 def supply(wish: Wish) -> Supply:
     """The supply of that wish; the same object for equal wishes while it is remembered."""
-    if wish.keywords and not wish.diagnose:
-        wish = replace(wish, keywords=())
+    keywords = wish.keywords if wish.diagnose else ()
+    (low_a, high_a), (low_b, high_b), (low_c, high_c) = wish.room
+    most = wish.limit
+    room = ((low_a, min(high_a, most)), (low_b, min(high_b, most)), (low_c, min(high_c, most)))
+    if keywords != wish.keywords or room != wish.room:
+        wish = replace(wish, keywords=keywords, room=room)
     return _within_100(wish) if wish.limit <= 100 else _beyond_100(wish)
+
+
+def _any_room(wish: Wish) -> Supply | None:
+    """The supply of the same wish without bounds of room; None where that is of no use.
+
+    The rules are tried once for all rooms. Within 1000 a room is often far smaller than all
+    pairs, which take a second to list; for both-parts-unknown no rule is tried.
+    """
+    bounded = replace(wish, room=((1, wish.limit),) * 3)
+    if wish.limit > 100 or wish.room == bounded.room or situations.get(wish.situation).both_parts:
+        return None
+    return _within_100(bounded)
 
 
 @lru_cache(maxsize=1024)

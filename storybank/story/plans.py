@@ -1,8 +1,8 @@
 """Plans: a telling with the holder, act, kinds or comparison of a scene that it needs."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, cached_property, partial
 
 from storybank import situations, tellings
 from storybank.model import Situation
@@ -64,23 +64,58 @@ class Parts:
         return "+".join([*ids, self.times.first] if self.times else ids)
 
 
+@dataclass(frozen=True, eq=False)
+class Draft:
+    """A plan of which only the room for numbers is known; its sentences are built when asked for.
+
+    Most plans of a scene are never told, and building them all takes longer than all the rest.
+    """
+
+    telling: Telling
+    detail: str
+    room: tuple[Range, Range, Range]
+    scene: str
+    thing: str
+    build: Callable[[], Skeleton | None]
+
+    @cached_property
+    def plan(self) -> Plan | None:
+        """The plan, or None where its sentences would leave the limits of the vocabulary pack."""
+        skeleton = self.build()
+        if skeleton is None:
+            return None
+        return Plan(self.telling.id, self.detail, self.scene, self.thing, self.room, skeleton)
+
+
 @cache
+def drafts_for(
+    theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
+) -> Mapping[str, tuple[Draft, ...]]:
+    """All drafts that tell a situation in a scene with a thing, by telling; kept for next time."""
+    grouped: dict[str, list[Draft]] = {}
+    for draft in _drafts(theme, scene, theme.things[thing], situation_id, vocabulary):
+        grouped.setdefault(draft.telling.id, []).append(draft)
+    return {telling: tuple(drafts) for telling, drafts in grouped.items()}
+
+
 def plans_for(
     theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
 ) -> Mapping[str, tuple[Plan, ...]]:
-    """All plans that tell a situation in a scene with a thing within a pack's limits.
+    """All plans that tell a situation in a scene with a thing within a pack's limits, by telling.
 
-    They are grouped by telling, and kept for the next time.
+    Tellings without a plan are left out.
     """
-    grouped: dict[str, list[Plan]] = {}
-    for plan in _plans(theme, scene, theme.things[thing], situation_id, vocabulary):
-        grouped.setdefault(plan.telling, []).append(plan)
-    return {telling: tuple(plans) for telling, plans in grouped.items()}
+    drafts = drafts_for(theme, scene, thing, situation_id, vocabulary)
+    built = {
+        telling: tuple(one.plan for one in some if one.plan is not None)
+        for telling, some in drafts.items()
+    }
+    return {telling: plans for telling, plans in built.items() if plans}
 
 
-def _plans(
+def _drafts(
     theme: Theme, scene: Scene, thing: Thing, situation_id: str, vocabulary: Vocabulary
-) -> Iterator[Plan]:
+) -> Iterator[Draft]:
     if vocabulary.things_need_picture and thing.picture is None:
         return
     situation = situations.get(situation_id)
@@ -92,10 +127,8 @@ def _plans(
             if room is None:
                 continue
             for tense in _tenses(telling, vocabulary):
-                skeleton = build(telling, parts, theme, scene, tense, vocabulary)
-                if skeleton is not None:
-                    detail = f"{parts.detail}:{tense}"
-                    yield Plan(telling.id, detail, scene.key, thing.id, room, skeleton)
+                writing = partial(build, telling, parts, theme, scene, tense, vocabulary)
+                yield Draft(telling, f"{parts.detail}:{tense}", room, scene.key, thing.id, writing)
 
 
 def _tenses(telling: Telling, vocabulary: Vocabulary) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 _WORD = re.compile(r"[^\W\d_]+(?:['\u2019-][^\W\d_]+)*|\d+")
 NO_BASES: Mapping[str, str] = MappingProxyType({})
 PLAIN_NAME = "Name"
+_MASK = "\0"  # In no name and no sentence, so that no name is found in what replaced another.
 _LETTERS = re.compile(r"[a-z]")
 _ENDINGS = (("ies", "y"), ("ves", "f"), ("es", ""), ("es", "e"), ("s", ""), ("ied", "y"),
             ("ed", ""), ("ed", "e"), ("ing", ""), ("ing", "e"),
@@ -22,11 +23,10 @@ def words_of(sentence: str) -> list[str]:
 
 def with_plain_names(sentences: Iterable[str], names: Sequence[str]) -> list[str]:
     """The sentences with every name, of however many words, written as the one word `Name`."""
-    if not names:
-        return list(sentences)
-    longest_first = sorted(names, key=len, reverse=True)
-    pattern = re.compile("|".join(re.escape(name) for name in longest_first))
-    return [pattern.sub(PLAIN_NAME, sentence) for sentence in sentences]
+    plain = list(sentences)
+    for name in sorted(names, key=len, reverse=True):
+        plain = [sentence.replace(name, _MASK) for sentence in plain]
+    return [sentence.replace(_MASK, PLAIN_NAME) for sentence in plain]
 
 
 @cache

@@ -73,8 +73,7 @@ def asked(toks: Tokens, i: int, end: int, clause: Clause) -> tuple[Phrase, int]:
         words.append(stem(low))
         i += 1
     head = head or (words[-1] if words else "")
-    return Phrase(tuple(words), head, vague=True, more=more, part=part, plural=True,
-                  each=each), i
+    return Phrase(tuple(words), head, vague=True, more=more, part=part, plural=True, each=each), i
 
 
 def _than_inside(toks: Tokens, i: int, end: int, clause: Clause) -> int:
@@ -101,7 +100,10 @@ def ends_unit(toks: Tokens, i: int, end: int, noun: bool) -> bool:
     """True where the phrase after "How many" is over."""
     low = toks[i].low
     return (
-        low in PUNCTUATION or low == "than" or mark(toks[i]) or _verb_at(toks, i, end, noun)
+        low in PUNCTUATION
+        or low == "than"
+        or mark(toks[i])
+        or _verb_at(toks, i, end, noun)
         or (low in PREPOSITIONS and low != "of")
     )
 
@@ -144,10 +146,12 @@ def asked_verb(toks: Tokens, i: int, end: int, clause: Clause) -> None:
             _could_there_be(toks, j + 1, end, clause)
             return
         taken = verb(nxt.low) if nxt is not None and not nxt.name else None
-        verbal = nxt is not None and (nxt.low in ("be", "been", "have") or (
-            taken is not None and not opens(nxt)
-            and bool(taken.shapes & {"base", "participle"})
-        ))
+        verbal = nxt is not None and (
+            nxt.low in ("be", "been", "have")
+            or (
+                taken is not None and not opens(nxt) and bool(taken.shapes & {"base", "participle"})
+            )
+        )
         if low not in DO and verbal:
             clause.subject = q
             group(toks, i, end, clause)
@@ -189,9 +193,7 @@ def _subject_first(toks: Tokens, j: int, end: int) -> bool:
     return found is not None and k > j and (found.name or found.determined or bool(found.pronoun))
 
 
-def _inverted(
-    toks: Tokens, j: int, end: int, clause: Clause, shapes: frozenset[str]
-) -> None:
+def _inverted(toks: Tokens, j: int, end: int, clause: Clause, shapes: frozenset[str]) -> None:
     k = j
     seen = False
     while k < end:
@@ -213,4 +215,3 @@ def _inverted(
     assert q is not None
     clause.objects.append((q, []))
     group(toks, k, end, clause)
-

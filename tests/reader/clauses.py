@@ -25,8 +25,8 @@ from .words import (
 Tokens = list[Token]
 RESULTING = BE | wordset("leaves left gives gave makes made brings brought")
 ADJECTIVES = wordset("open empty clean dry warm cool light free close ripe clear smooth")
-LINKING = PREPOSITIONS | VAGUE | wordset(
-    "and of all only just the his her their some another other"
+LINKING = (
+    PREPOSITIONS | VAGUE | wordset("and of all only just the his her their some another other")
 )
 
 
@@ -44,8 +44,10 @@ def skip_lead(toks: Tokens, i: int, end: int) -> int:
     """The place after leading adverbs, joining words and time or place phrases."""
     while i < end:
         tok = toks[i]
-        if mark(tok) or tok.low in ("and", "but", "so", "then", ",") or (
-            tok.low in ADVERBS and tok.low not in ("both", "all", "only", "just", "there")
+        if (
+            mark(tok)
+            or tok.low in ("and", "but", "so", "then", ",")
+            or (tok.low in ADVERBS and tok.low not in ("both", "all", "only", "just", "there"))
         ):
             i += 1
             continue
@@ -95,8 +97,12 @@ def find_verb(toks: Tokens, i: int, end: int) -> tuple[int, int] | None:
     if low == "there":
         j = _after_adverbs(toks, i + 1, end)
         return (i, j) if j < end and (toks[j].low in AUXILIARIES or finite(toks[j].low)) else None
-    if low in BE and i > 0 and toks[i - 1].low not in ADVERBS and i + 1 < end and (
-        number(toks[i + 1].low) is not None or toks[i + 1].low in VAGUE
+    if (
+        low in BE
+        and i > 0
+        and toks[i - 1].low not in ADVERBS
+        and i + 1 < end
+        and (number(toks[i + 1].low) is not None or toks[i + 1].low in VAGUE)
     ):
         return i, i
     pointing = low in ("that", "this", "these", "which") and i + 1 < end
@@ -158,8 +164,11 @@ def _attributive(toks: Tokens, start: int, i: int, end: int) -> bool:
     if found is None or not ("participle" in found.shapes or low in ADJECTIVES) or i + 1 >= end:
         return False
     noun = toks[i + 1]
-    if not plural(noun.low) or noun.name or stops(noun) or any(
-        plural(t.low) for t in toks[start:i]
+    if (
+        not plural(noun.low)
+        or noun.name
+        or stops(noun)
+        or any(plural(t.low) for t in toks[start:i])
     ):
         return False
     if start == 0:
@@ -172,8 +181,15 @@ def _and_before(toks: Tokens, start: int, i: int) -> bool:
 
 
 def _verb_here(
-    toks: Tokens, i: int, end: int, shapes: frozenset[str], many: bool, nested: bool,
-    seen: bool, start: int, first: Phrase,
+    toks: Tokens,
+    i: int,
+    end: int,
+    shapes: frozenset[str],
+    many: bool,
+    nested: bool,
+    seen: bool,
+    start: int,
+    first: Phrase,
 ) -> bool:
     last = toks[i - 1]
     if last.low in PREPOSITIONS and not (first.counted and not seen):
@@ -201,9 +217,11 @@ def _verb_here(
 def starts_clause(toks: Tokens, i: int, end: int) -> bool:
     """True where a clause begins after a joining word: a verb at once, or a subject and a verb."""
     j = i
-    while j < end and (toks[j].low in ("and", "but", "so", "then") or mark(toks[j]) or (
-        toks[j].low in ADVERBS and toks[j].low != "there"
-    )):
+    while j < end and (
+        toks[j].low in ("and", "but", "so", "then")
+        or mark(toks[j])
+        or (toks[j].low in ADVERBS and toks[j].low != "there")
+    ):
         j += 1
     if j < end:
         shapes = finite(toks[j].low)
@@ -213,9 +231,15 @@ def starts_clause(toks: Tokens, i: int, end: int) -> bool:
             following = toks[j + 1] if j + 1 < end else None
             if following is None or following.low in PUNCTUATION:
                 return "past" in shapes
-            if opens(following) or following.name or following.low in PREPOSITIONS or (
-                following.low in OBJECT_PRONOUNS or following.low in ("some", "them", "it")
-                or following.low in ADVERBS
+            if (
+                opens(following)
+                or following.name
+                or following.low in PREPOSITIONS
+                or (
+                    following.low in OBJECT_PRONOUNS
+                    or following.low in ("some", "them", "it")
+                    or following.low in ADVERBS
+                )
             ):
                 return True
             return "third" not in shapes or not plural(toks[j].low)

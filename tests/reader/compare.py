@@ -16,8 +16,12 @@ def is_comparison(facts: list[Fact], ask: Fact) -> bool:
     known = numbered(facts)
     plain = len(known) == 2 and not any(f.thing.more for f in known)
     return (
-        ask.thing.more == "more" and plain and ask.kind != "goal" and not ask.modal_need
-        and not any(f.kind == "goal" for f in facts) and known[0].kind == known[1].kind
+        ask.thing.more == "more"
+        and plain
+        and ask.kind != "goal"
+        and not ask.modal_need
+        and not any(f.kind == "goal" for f in facts)
+        and known[0].kind == known[1].kind
         and (known[0].event or (known[0].agent != known[1].agent and bool(known[1].agent)))
     )
 
@@ -136,8 +140,10 @@ def sides(fact: Fact, than: Than) -> tuple[Side, Side]:
             w for k, ws in fact.places for w in ws
         )
     elif than.slot == "verb":
-        mine = frozenset(("~" + fact.lemma,)) | frozenset(fact.traits) | frozenset(
-            w for k, ws in fact.places for w in ws
+        mine = (
+            frozenset(("~" + fact.lemma,))
+            | frozenset(fact.traits)
+            | frozenset(w for k, ws in fact.places for w in ws)
         )
     else:
         mine = frozenset(fact.thing.words) | frozenset(fact.traits)

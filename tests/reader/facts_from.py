@@ -50,7 +50,8 @@ class Memory:
         here = [p.words for p in (*clause.names, *(p for p, _ in clause.objects)) if p.name]
         barred = [alone, *here]
         found = [n for n in self.names if n not in barred] or [
-            n for n in self.others
+            n
+            for n in self.others
             if n not in barred and n not in self.places and n not in self.objects
         ]
         if len(found) != 1:
@@ -89,11 +90,20 @@ def facts_of(clause: Clause, memory: Memory) -> list[Fact]:
     if clause.whole is not None:
         memory.noun = clause.whole
         first = [_one(clause, memory, clause.whole, [], (), (), "be", ())]
-        first = [replace(first[0], thing=clause.whole, traits=(), flags=frozenset(),
-                         places=tuple(clause.leading))]
+        first = [
+            replace(
+                first[0],
+                thing=clause.whole,
+                traits=(),
+                flags=frozenset(),
+                places=tuple(clause.leading),
+            )
+        ]
         memory.facts.extend(first)
-    if subject is not None and (subject.counted or subject.each) and not any(
-        p.count is not None and p.digits for p, _ in counted
+    if (
+        subject is not None
+        and (subject.counted or subject.each)
+        and not any(p.count is not None and p.digits for p, _ in counted)
     ):
         made = [_thing_fact(clause, memory, subject)]
     elif "listed" in clause.flags:
@@ -175,8 +185,11 @@ def _thing_fact(clause: Clause, memory: Memory, subject: Phrase) -> Fact:
 
 
 def _object_facts(
-    clause: Clause, memory: Memory, counted: list[tuple[Phrase, list[tuple[str, Words]]]],
-    agent: Words, agents: tuple[Words, ...],
+    clause: Clause,
+    memory: Memory,
+    counted: list[tuple[Phrase, list[tuple[str, Words]]]],
+    agent: Words,
+    agents: tuple[Words, ...],
 ) -> list[Fact]:
     recipient: Words = ()
     loose: list[tuple[str, Words]] = []
@@ -189,8 +202,20 @@ def _object_facts(
             recipient = memory.person(clause, agent)
         elif found.pronoun in ("them", "us"):
             recipient = tuple(w for p in memory.group() for w in p)
-        elif found.name or clause.lemma in ("give", "hand", "lend", "send", "bring", "feed",
-                                            "mail", "pass", "offer", "leave", "sell", "toss"):
+        elif found.name or clause.lemma in (
+            "give",
+            "hand",
+            "lend",
+            "send",
+            "bring",
+            "feed",
+            "mail",
+            "pass",
+            "offer",
+            "leave",
+            "sell",
+            "toss",
+        ):
             recipient = found.words
         else:
             traits.extend(found.words)
@@ -212,8 +237,15 @@ def _object_facts(
 
 
 def _one(
-    clause: Clause, memory: Memory, thing: Phrase, extra: list[tuple[str, Words]], agent: Words,
-    agents: tuple[Words, ...], kind: str, traits: Words, recipient: Words = (),
+    clause: Clause,
+    memory: Memory,
+    thing: Phrase,
+    extra: list[tuple[str, Words]],
+    agent: Words,
+    agents: tuple[Words, ...],
+    kind: str,
+    traits: Words,
+    recipient: Words = (),
 ) -> Fact:
     kind = kind or kind_of(clause, thing, True)
     borrowed = False
@@ -230,21 +262,34 @@ def _one(
     spots = (*clause.places, *extra)
     places = tuple(
         ("any", ()) if w in (("§them",), ("§these",)) else (k, _named(memory, clause, agent, w))
-        for k, w in spots if k != "time"
+        for k, w in spots
+        if k != "time"
     )
     times = frozenset(w for t in clause.times for w in t)
     times |= frozenset(w for k, t in spots if k == "time" for w in t)
     times |= clause.flags & {"today", "yesterday", "tonight"}
     own = () if that else agent
     return Fact(
-        order=len(memory.facts), sentence=clause.sentence, kind=kind, lemma=clause.lemma,
-        thing=thing, agent=own, agents=agents, recipient=recipient, places=places,
-        traits=(*clause.traits, *traits), times=times, flags=frozenset(clause.flags),
-        than=_side(clause, memory, agent), that=that, particles=tuple(clause.particles),
+        order=len(memory.facts),
+        sentence=clause.sentence,
+        kind=kind,
+        lemma=clause.lemma,
+        thing=thing,
+        agent=own,
+        agents=agents,
+        recipient=recipient,
+        places=places,
+        traits=(*clause.traits, *traits),
+        times=times,
+        flags=frozenset(clause.flags),
+        than=_side(clause, memory, agent),
+        that=that,
+        particles=tuple(clause.particles),
         scene=frozenset(w for _, w in clause.leading),
         borrowed=borrowed,
         group=bool(agents) or (clause.subject is not None and clause.subject.plural),
-        named=clause.subject is not None and clause.subject.name, modal=clause.modal,
+        named=clause.subject is not None and clause.subject.name,
+        modal=clause.modal,
     )
 
 

@@ -34,9 +34,7 @@ def _load() -> dict[str, VerbForm]:
     for form, lemmas in shapes.items():
         lemma = max(lemmas, key=lambda v: (form == v, len(lemmas[v]), v))
         use = uses[lemma]
-        found[form] = VerbForm(
-            lemma, frozenset(lemmas[lemma]), use.get("object"), use.get("thing")
-        )
+        found[form] = VerbForm(lemma, frozenset(lemmas[lemma]), use.get("object"), use.get("thing"))
     return found
 
 

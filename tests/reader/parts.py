@@ -37,9 +37,7 @@ def both_or_neither(words: frozenset[str], one: frozenset[str], two: frozenset[s
     return bool(words & one) == bool(words & two)
 
 
-def _is_part(
-    whole: Fact, part: Fact, ask: Fact, rests: list[Fact]
-) -> bool:
+def _is_part(whole: Fact, part: Fact, ask: Fact, rests: list[Fact]) -> bool:
     if whole.thing.part or (whole.event != part.event and not (part.thing.part or rests)):
         return False
     other = ask.words
@@ -73,8 +71,11 @@ def _is_part(
     named = frozenset((*whole.thing.words, *whole.traits))
     if named & only and named & also:
         return True
-    if whole.agent and part.agent and whole.agent != part.agent and not (
-        whole.group and ask.agent and ask.agent != part.agent
+    if (
+        whole.agent
+        and part.agent
+        and whole.agent != part.agent
+        and not (whole.group and ask.agent and ask.agent != part.agent)
     ):
         return False
     wide, narrow = spots(whole), spots(part)
@@ -140,9 +141,14 @@ def _covers(one: Fact, two: Fact, ask: Fact) -> None:
     when = ask.times - one.times - two.times
     if when and one.times and two.times and not ask.times & ANY_TIME:
         raise CannotRead(f"asks about {sorted(when)}, which is not told")
-    if one.agent and two.agent and one.agent != two.agent and ask.agent and not (
-        set(one.agent) <= set(ask.agent) and set(two.agent) <= set(ask.agent)
-    ) and not ask.group:
+    if (
+        one.agent
+        and two.agent
+        and one.agent != two.agent
+        and ask.agent
+        and not (set(one.agent) <= set(ask.agent) and set(two.agent) <= set(ask.agent))
+        and not ask.group
+    ):
         raise CannotRead(f"asks about {ask.agent} only")
     told = one.words | two.words
     if one.thing.head == two.thing.head:
@@ -150,8 +156,12 @@ def _covers(one: Fact, two: Fact, ask: Fact) -> None:
             if word not in told and not (word == ask.thing.head):
                 raise CannotRead(f"asks about {word!r}, which is not told")
     wide, narrow = spots(ask), [*spots(one), *spots(two)]
-    if wide and spots(one) and spots(two) and not ask.flags & TOTAL and not any(
-        match(a, b) for a in wide for b in narrow
+    if (
+        wide
+        and spots(one)
+        and spots(two)
+        and not ask.flags & TOTAL
+        and not any(match(a, b) for a in wide for b in narrow)
     ):
         raise CannotRead(f"asks about {wide[0]}, which is not told")
 

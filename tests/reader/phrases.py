@@ -96,8 +96,8 @@ def stops(token: Token) -> bool:
 def opens(token: Token) -> bool:
     """True where a token can only begin a noun phrase with a quantity or a determiner."""
     low = token.low
-    return low in DETERMINERS or low in VAGUE or low in ("more", "fewer") or (
-        number(low) is not None
+    return (
+        low in DETERMINERS or low in VAGUE or low in ("more", "fewer") or (number(low) is not None)
     )
 
 
@@ -276,6 +276,10 @@ def past_like(found: Phrase) -> None:
 def _can_follow(tok: Token) -> bool:
     low = tok.low
     return not (
-        low in DETERMINERS or low in AUXILIARIES or low in ("more", "fewer", "than")
-        or low[0] == "§" or number(low) is not None or low in SUBJECT_PRONOUNS
+        low in DETERMINERS
+        or low in AUXILIARIES
+        or low in ("more", "fewer", "than")
+        or low[0] == "§"
+        or number(low) is not None
+        or low in SUBJECT_PRONOUNS
     )

@@ -129,8 +129,13 @@ def subject(toks: Tokens, start: int, at: int, clause: Clause) -> None:
         return
     if len(joined) > 1:
         words = tuple(w for p in joined for w in p.words)
-        found = Phrase(words=words, head=joined[-1].head, plural=True, name=joined[0].name,
-                       joined=tuple(joined))
+        found = Phrase(
+            words=words,
+            head=joined[-1].head,
+            plural=True,
+            name=joined[0].name,
+            joined=tuple(joined),
+        )
     clause.subject = found
 
 
@@ -220,7 +225,9 @@ def _auxiliary_have(toks: Tokens, i: int, end: int) -> bool:
         return False
     found = verb(toks[j].low)
     return toks[j].low == "been" or (
-        found is not None and "participle" in found.shapes and toks[j].low != "left"
+        found is not None
+        and "participle" in found.shapes
+        and toks[j].low != "left"
         and not toks[j].name
     )
 

@@ -110,8 +110,11 @@ def _object(toks: Tokens, i: int, end: int, clause: Clause) -> int:
     past_like(found)
     bare = not (found.determined or found.counted or found.name or found.pronoun)
     times = j + 1 < end and toks[j + 1].low in ("time", "times")
-    if bare and not times and j < end and (
-        opens(toks[j]) or toks[j].low in ("them", "it", "some", "him", "her")
+    if (
+        bare
+        and not times
+        and j < end
+        and (opens(toks[j]) or toks[j].low in ("them", "it", "some", "him", "her"))
     ):
         raise CannotRead(f"unknown verb {toks[j - 1].text!r}")
     clause.objects.append((found, []))
@@ -133,14 +136,22 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         low, raw, i = "from", low, i + 1
         nxt = toks[i + 1].low if i + 1 < end else ""
     counted = number(nxt) is not None or nxt in VAGUE or nxt in ("more", "all")
-    if low in ("inside", "outside") and (not nxt or nxt in PUNCTUATION or nxt[0] == "§" or (
-        nxt in PREPOSITIONS or nxt in ADVERBS or nxt in ("and", "then")
-    )):
+    if low in ("inside", "outside") and (
+        not nxt
+        or nxt in PUNCTUATION
+        or nxt[0] == "§"
+        or (nxt in PREPOSITIONS or nxt in ADVERBS or nxt in ("and", "then"))
+    ):
         clause.places.append(("to", (low,)))
         return i + 1
     if low in PARTICLES and (
-        not nxt or nxt in PUNCTUATION or nxt in PREPOSITIONS or nxt in PARTICLES or nxt[0] == "§"
-        or nxt in ("and", "than", "to", "then", "left", "again") or nxt in ADVERBS
+        not nxt
+        or nxt in PUNCTUATION
+        or nxt in PREPOSITIONS
+        or nxt in PARTICLES
+        or nxt[0] == "§"
+        or nxt in ("and", "than", "to", "then", "left", "again")
+        or nxt in ADVERBS
         or (counted and not clause.objects and low not in ("by", "over", "around"))
         or low in ("away", "home", "here", "together", "aside", "back", "free")
     ):
@@ -190,8 +201,11 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         return j
     if low == "to" and found.count is not None and clause.lemma in GROWING:
         clause.flags.add("§end")
-    if low in ("with", "to") and found.counted and not found.rest and (
-        low == "with" or "§end" in clause.flags
+    if (
+        low in ("with", "to")
+        and found.counted
+        and not found.rest
+        and (low == "with" or "§end" in clause.flags)
     ):
         if clause.objects and clause.objects[-1][0].determined:
             clause.places.append(("at", clause.objects[-1][0].words))

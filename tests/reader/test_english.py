@@ -143,9 +143,7 @@ REFUSED = {
         "Noa found 14 twigs on Monday. On Tuesday, she found 9 twigs. "
         "How many twigs did Noa find on Friday?"
     ),
-    "what is not so": (
-        "Noa has 23 napkins. She folds 9 napkins. How many napkins are not folded?"
-    ),
+    "what is not so": ("Noa has 23 napkins. She folds 9 napkins. How many napkins are not folded?"),
 }
 
 

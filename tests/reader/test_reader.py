@@ -164,12 +164,8 @@ def test_the_direction_comes_from_the_verb_and_who_acts() -> None:
     assert read("Ava has some stickers. " + STORY.format("finds", "")).equation == "? + 38 = 84"
     assert read("Ava has some stickers. " + STORY.format("loses", "")).equation == "? - 38 = 84"
     given = STORY.replace("Ava {}", "Ben {}")
-    assert (
-        read("Ava has some stickers. " + given.format("gives Ava", "")).equation == "? + 38 = 84"
-    )
-    assert (
-        read("Ava has some stickers. " + STORY.format("gives Ben", "")).equation == "? - 38 = 84"
-    )
+    assert read("Ava has some stickers. " + given.format("gives Ava", "")).equation == "? + 38 = 84"
+    assert read("Ava has some stickers. " + STORY.format("gives Ben", "")).equation == "? - 38 = 84"
 
 
 @pytest.mark.parametrize(
@@ -253,14 +249,24 @@ def test_what_does_not_add_up_is_refused_with_a_reason(text: str) -> None:
 @pytest.mark.parametrize(
     ("text", "unit"),
     [
-        ("Ava has 46 sea stars. Ava finds 3 sea stars. How many sea stars does Ava have now?",
-         "sea stars"),
-        ("Ava has 9 pieces of fruit. She eats 3. How many pieces of fruit are left?",
-         "pieces of fruit"),
-        ("Ava picks 84 apples. Ben picks 46 apples. "
-         "How many more apples does Ava pick than Ben?", "apples"),
-        ("Ava needs 84 wooden blocks. Ava has 46 wooden blocks. "
-         "How many more wooden blocks does Ava need?", "wooden blocks"),
+        (
+            "Ava has 46 sea stars. Ava finds 3 sea stars. How many sea stars does Ava have now?",
+            "sea stars",
+        ),
+        (
+            "Ava has 9 pieces of fruit. She eats 3. How many pieces of fruit are left?",
+            "pieces of fruit",
+        ),
+        (
+            "Ava picks 84 apples. Ben picks 46 apples. "
+            "How many more apples does Ava pick than Ben?",
+            "apples",
+        ),
+        (
+            "Ava needs 84 wooden blocks. Ava has 46 wooden blocks. "
+            "How many more wooden blocks does Ava need?",
+            "wooden blocks",
+        ),
     ],
 )
 def test_the_unit_is_the_phrase_asked_about(text: str, unit: str) -> None:

@@ -54,9 +54,16 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
     if said and toks[j].low not in ("do", "does", "did", "has", "have", "had", "is", "are"):
         if verb(toks[j].low) is None:
             raise CannotRead(f"unknown verb {toks[j].text!r}")
-    elif j < end and not said and not (
-        toks[j].low in PREPOSITIONS or toks[j].low in PUNCTUATION or mark(toks[j])
-        or toks[j].low in ADVERBS or toks[j].low in PARTICLES
+    elif (
+        j < end
+        and not said
+        and not (
+            toks[j].low in PREPOSITIONS
+            or toks[j].low in PUNCTUATION
+            or mark(toks[j])
+            or toks[j].low in ADVERBS
+            or toks[j].low in PARTICLES
+        )
     ):
         raise CannotRead(f"cannot place {toks[j].text!r} after 'than'")
     if found.pronoun:

@@ -32,11 +32,7 @@ _COUNTING = (
     *("eleven", "twelve", "thirteen", "fourteen", "fifteen", "sixteen", "seventeen"),
     *("eighteen", "nineteen", "twenty"),
 )
-NUMBER_WORDS = {
-    w: n
-    for n, w in enumerate(_COUNTING)
-    if n != 1
-}
+NUMBER_WORDS = {w: n for n, w in enumerate(_COUNTING) if n != 1}
 DETERMINERS = wordset(
     "the a an his her their its my our your this that these those each every another both no "
     "any one"

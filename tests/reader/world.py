@@ -56,8 +56,11 @@ def _nothing_new(facts: list[Fact], ask: Fact) -> None:
         if not known:
             raise CannotRead(f"asks about {word!r}, which is not told")
     for fact in facts:
-        if fact.thing.vague and fact.count is None and fact.thing.words and (
-            (fact.kind in ("have", "be") or ask.event) and not compatible(fact, ask)
+        if (
+            fact.thing.vague
+            and fact.count is None
+            and fact.thing.words
+            and ((fact.kind in ("have", "be") or ask.event) and not compatible(fact, ask))
         ):
             raise CannotRead(f"starts with {fact.thing.words} and asks about {ask.thing.words}")
 
@@ -98,8 +101,11 @@ def _state_asked(facts: list[Fact], state: Fact, event: Fact, ask: Fact) -> Read
 
 def _same_holder(one: Fact, two: Fact) -> None:
     held = [w for f in (one, two) for _, w in f.places if w]
-    if one.agent and two.agent and not match(one.agent, two.agent) and not any(
-        match(one.agent, w) or match(two.agent, w) for w in held
+    if (
+        one.agent
+        and two.agent
+        and not match(one.agent, two.agent)
+        and not any(match(one.agent, w) or match(two.agent, w) for w in held)
     ):
         raise CannotRead(f"tells about {one.agent} and asks about {two.agent}")
     a = [w for k, w in one.places if k == "at" and w]
@@ -129,7 +135,8 @@ def _change_asked(facts: list[Fact], states: list[Fact], ask: Fact) -> Reading:
 def _from_made(facts: list[Fact], event: Fact, state: Fact, ask: Fact) -> Reading:
     """A story that opens with things made or found, and asks for a later change."""
     opened = [
-        f for f in facts
+        f
+        for f in facts
         if f.event and f.count is None and f.lemma == ask.lemma and f.order < event.order
     ]
     if opened and event.order < state.order and direction(facts, opened[0], [state, event]) > 0:
@@ -211,7 +218,8 @@ def _direct(event: Fact, holders: list[Fact]) -> int:
     own = any(match(event.agent, h.agent) for h in holders)
     for holder in holders:
         spots = [
-            w for k, w in holder.places
+            w
+            for k, w in holder.places
             if w and (k == "at" or (k == "to" and w[0] in ("inside", "outside")))
         ]
         if holder.kind == "have" and holder.agent:
