@@ -190,7 +190,7 @@ def _nothing_left(settled: Settled, made: int) -> str:
                 situation=situation_id,
                 strategy=strategy,
                 limit=settled.within,
-                crossing="any" if settled.crossing.isdigit() else settled.crossing,
+                crossing=settled.crossings[made],
                 diagnose=settled.diagnose,
             )
             reasons.append(number_choice.explain_shortage(wish, settled.count))

@@ -22,12 +22,8 @@ TAGS = {"s": "VBZ", "past": "VBD", "participle": "VBN"}
 # word: why the pack is right
 PLURALS_UNLIKE_INFLECT: dict[str, str] = {}
 PLURALS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
-VERB_FORMS_UNLIKE_LEMMINFLECT = {
-    "knitted": "the usual past of needlework in American English; lemminflect has knit only",
-}
-GLOSS_FORMS_UNLIKE_LEMMINFLECT = {
-    "knitted": "the usual past of needlework in American English; lemminflect has knit only",
-}
+VERB_FORMS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
+GLOSS_FORMS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
 SOUNDS_NOT_IN_CMUDICT = {
     "pinecone": ("a", "not in the dictionary; its first part, pine, begins with P"),
 }
