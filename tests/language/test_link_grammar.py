@@ -20,7 +20,6 @@ NeedsProgram = Callable[[str], str]
 ACCEPTED = {
     r"\bsquash(es)?\b": "the dictionary has squash as a mass noun and a verb, not as a count noun",
     r"\bpinecones?\b": "no word of the dictionary; as a guessed noun it costs a point more",
-    r"\bsnow blocks?\b": "the dictionary prefers blocks as a verb, which costs most in two clauses",
     r"\b1 fewer\b": "the dictionary has fewer before plurals only; common after one",
     r"There (is|was) 1 more \S.* than ": "the dictionary links one ... than only after an object",
     r"\bbake sale\b": "the dictionary has bake as a verb only; an ordinary compound in US schools",
