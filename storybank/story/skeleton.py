@@ -1,37 +1,16 @@
 """Skeletons: a telling with every word chosen, and gaps for people and numbers."""
 
-import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from storybank.model import BankWord
-from storybank.model.words import Act, Scene, Side, Theme, Verb, Wording
+from storybank.model.words import Scene, Theme
+from storybank.story.parts import Parts
 from storybank.story.word_bank import bases_of, word_bank
-from storybank.tellings import Pattern, Telling, keywords_in
+from storybank.story.writer import Sentence, Writer
+from storybank.tellings import Telling, keywords_in
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import second_meanings, unfamiliar, words_of
-
-if TYPE_CHECKING:
-    from storybank.story.plans import Parts
-
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """A gap in a sentence.
-
-    `kind` is `a` or `b` (a person's name), `he` (the first person's pronoun, or the name again),
-    `number` (the role's number with `one` or `many` behind it) or `agree` (`one` or `many` only).
-    """
-
-    kind: str
-    role: str = ""
-    one: str = ""
-    many: str = ""
-
-
-_ARTICLE = re.compile(r"\b(?:a|an)\b")
-Sentence = tuple[str | Gap, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,14 +30,14 @@ class Skeleton:
 
 def build(
     telling: Telling,
-    parts: "Parts",
+    parts: Parts,
     theme: Theme,
     scene: Scene,
     tense: str,
     vocabulary: Vocabulary,
 ) -> Skeleton | None:
     """The skeleton of a plan, or None where it would leave the limits of the vocabulary pack."""
-    writer = _Writer(parts, scene, tense, vocabulary.plain_words)
+    writer = Writer(parts, scene, tense, vocabulary.plain_words)
     sentences = [writer.sentence(pattern) for pattern in telling.sentences]
     sentences += [writer.sentence(pattern) for pattern in telling.questions]
     answer = writer.sentence(telling.answer)
@@ -120,244 +99,3 @@ def _explained(words: Sequence[str], need: str, banked: Mapping[str, BankWord]) 
     if need not in ("picture", "word-bank"):
         return True
     return all(word in banked and (need == "word-bank" or banked[word].picture) for word in words)
-
-
-class _Writer:
-    """Writes sentence after sentence and remembers what has been mentioned."""
-
-    def __init__(self, parts: "Parts", scene: Scene, tense: str, plain: bool) -> None:
-        self.parts = parts
-        self.scene = scene
-        self.past = tense == "past"
-        self.plain = plain
-        self.said = dict.fromkeys(("a", "b", "holder", "holder2", "act"), False)
-        self.out: list[str | Gap] = []
-
-    def sentence(self, pattern: Pattern) -> Sentence:
-        self.out = []
-        for slot in pattern:
-            if slot.kind in ("text", "tense"):
-                self.put(slot.past if self.past else slot.present)
-            elif slot.kind == "number":
-                self.number(slot.role, slot.more, slot.noun)
-            elif slot.kind in ("be", "was"):
-                self.be(slot.role, past=self.past or slot.kind == "was")
-            elif slot.kind == "act":
-                self.act(slot.role, slot.more)
-            else:
-                self.plain_slot(slot.kind)
-        merged: list[str | Gap] = []
-        for piece in self.out:
-            if isinstance(piece, str) and merged and isinstance(merged[-1], str):
-                merged[-1] += piece
-            else:
-                merged.append(piece)
-        if merged and isinstance(merged[0], str) and merged[0]:
-            merged[0] = merged[0][0].upper() + merged[0][1:]
-        return tuple(merged)
-
-    def put(self, text: str) -> None:
-        self.out.append(text)
-
-    def plain_slot(self, kind: str) -> None:
-        parts, scene = self.parts, self.scene
-        assert parts.kinds or not kind.startswith(("first", "second"))
-        simple: dict[str, Callable[[], str]] = {
-            "things": lambda: parts.noun.many,
-            "thing": lambda: parts.noun.bare,
-            "first": lambda: self.side("first").many,
-            "second": lambda: self.side("second").many,
-            "first after": lambda: self.side("first").after,
-            "second after": lambda: self.side("second").after,
-            "first each": lambda: self.side("first").each,
-            "second each": lambda: self.side("second").each,
-            "reason": lambda: scene.goal.reason if scene.goal else "",
-            "goal base": lambda: scene.goal.verb.base if scene.goal else "",
-            "goal": lambda: self.finite(scene.goal.verb) if scene.goal else "",
-            "compare": lambda: self.finite(self.comparing()),
-            "compare base": lambda: self.comparing().base,
-            "keeps": lambda: (parts.holder.keeps or "") if parts.holder else "",
-            "setting": lambda: scene.setting,
-            "time1": lambda: parts.times.first if parts.times else "",
-            "time2": lambda: parts.times.second if parts.times else "",
-            "span": lambda: parts.times.span if parts.times else "",
-            "so": lambda: "So " if self.wording().frame.startswith("{n}") else "",
-        }
-        if kind in simple:
-            self.put(simple[kind]())
-        elif kind == "who":
-            self.who(subject=True)
-        elif kind == "name":
-            self.who(subject=False)
-        elif kind == "other":
-            self.said["b"] = True
-            self.out.append(Gap("b"))
-        elif kind == "holder":
-            self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2"):
-            which = "holder" if kind == "in" else "holder2"
-            holder = parts.holder if which == "holder" else parts.holder2
-            assert holder is not None
-            self.put(f"{holder.prep} {self.holder_phrase(which)}")
-        elif kind == "ask act":
-            self.ask_act()
-        else:
-            self.occasion(both=kind == "occasion both")
-
-    def side(self, which: str) -> Side:
-        assert self.parts.kinds is not None
-        return self.parts.kinds.first if which == "first" else self.parts.kinds.second
-
-    def comparing(self) -> Verb:
-        assert self.parts.compare is not None and self.parts.compare.verb is not None
-        return self.parts.compare.verb
-
-    def finite(self, verb: Verb) -> str:
-        return verb.past if self.past else verb.s
-
-    def somebody(self) -> bool:
-        """Whether the holder is somebody such as a baker, told by a phrase and not by name."""
-        holder = self.parts.holder
-        return holder is not None and holder.kind == "person" and holder.one is not None
-
-    def who(self, *, subject: bool) -> None:
-        if self.somebody():
-            self.put(self.holder_phrase("holder"))
-            return
-        again = self.said["a"] and not self.said["b"]
-        self.said["a"] = True
-        self.out.append(Gap("he" if subject and again else "a"))
-
-    def holder_phrase(self, which: str) -> str:
-        holder = self.parts.holder if which == "holder" else self.parts.holder2
-        assert holder is not None
-        first = not self.said[which]
-        self.said[which] = True
-        return holder.first(self.plain) if first else holder.later(self.plain)
-
-    def noun(self, which: str) -> tuple[str, str]:
-        if which == "things":
-            return self.parts.noun.bare, self.parts.noun.many
-        return self.side(which).bare, self.side(which).many
-
-    def number(self, role: str, more: str, which: str) -> None:
-        one, many = self.noun(which)
-        if more == "of":
-            one, more = many, "of the"
-        extra = f"{more} " if more else ""
-        self.out.append(Gap("number", role, f"{extra}{one}", f"{extra}{many}"))
-
-    def be(self, role: str, *, past: bool) -> None:
-        one, many = ("was", "were") if past else ("is", "are")
-        self.out.append(Gap("agree", role, one, many))
-
-    def wording(self) -> Wording:
-        act = self.parts.act
-        assert isinstance(act, Act)
-        return act.plain if self.plain and act.plain else act.wording
-
-    def act(self, role: str, more: str) -> None:
-        wording = self.wording()
-        by_things = wording.frame.startswith("{n}")
-        for piece in _frame(wording.frame):
-            if piece == "{n}":
-                continue
-            if piece == "{things}":
-                self.quantity(role, more)
-            elif piece == "{verb}" and by_things and not self.past and role != "some":
-                self.out.append(Gap("agree", role, wording.verb.s, wording.verb.base))
-            elif piece == "{verb}" and by_things and not self.past:
-                self.put(wording.verb.base)
-            elif piece == "{verb}":
-                self.put(self.finite(wording.verb))
-            else:
-                self.frame_slot(piece)
-        self.said["act"] = True
-
-    def quantity(self, role: str, more: str) -> None:
-        if role == "some":
-            self.put(
-                f"some {more} {self.parts.noun.many}" if more else f"some {self.parts.noun.many}"
-            )
-        else:
-            self.number(role, more, "things")
-
-    def fixed(self, text: str) -> str:
-        """The fixed words of a frame; told again, "for a cake" becomes "for the cake"."""
-        return _ARTICLE.sub("the", text) if self.said["act"] else text
-
-    def frame_slot(self, piece: str) -> None:
-        if piece == "{who}":
-            self.who(subject=True)
-        elif piece == "{name}":
-            self.who(subject=False)
-        elif piece == "{other}":
-            self.plain_slot("other")
-        elif piece == "{holder}":
-            self.put(self.holder_phrase("holder"))
-        else:
-            self.put(self.fixed(piece))
-
-    def ask_act(self) -> None:
-        wording = self.wording()
-        pieces = [piece for piece in _frame(wording.frame) if piece not in ("{n}", "{things}")]
-        by_things = wording.frame.startswith("{n}")
-        asked: list[str] = []
-        if by_things:
-            asked = [
-                (wording.verb.past if self.past else wording.verb.base) if p == "{verb}" else p
-                for p in pieces
-            ]
-        else:
-            asked = ["did " if self.past else "does "]
-            asked += [
-                wording.verb.base if p == "{verb}" else "{name}" if p == "{who}" else p
-                for p in pieces
-            ]
-        asked[0] = asked[0].lstrip(" ")
-        before = len(self.out)
-        for piece in asked:
-            self.frame_slot(piece)
-        self.out[before:] = _tidy(self.out[before:])
-
-    def occasion(self, *, both: bool) -> None:
-        occasion = self.scene.occasion
-        assert occasion is not None
-        self.who(subject=True)
-        if both:
-            self.put(" and ")
-            self.plain_slot("other")
-        verb = occasion.verb.base if both else occasion.verb.s
-        self.put(f" {occasion.verb.past if self.past else verb} {occasion.rest}")
-
-
-def _frame(frame: str) -> list[str]:
-    """The slots and the text between them; `{n} {things}` counts as one slot."""
-    pieces: list[str] = []
-    rest = frame.replace("{n} {things}", "{things}")
-    while rest:
-        start = rest.find("{")
-        if start != 0:
-            pieces.append(rest if start < 0 else rest[:start])
-            rest = "" if start < 0 else rest[start:]
-        else:
-            end = rest.index("}") + 1
-            pieces.append(rest[:end])
-            rest = rest[end:]
-    return pieces
-
-
-def _tidy(pieces: list[str | Gap]) -> list[str | Gap]:
-    """The pieces with double spaces, which a removed slot leaves, made one; none at the end."""
-    tidy: list[str | Gap] = []
-    for piece in pieces:
-        if isinstance(piece, str) and tidy:
-            last = tidy[-1]
-            if isinstance(last, str) and last.endswith(" "):
-                piece = piece.lstrip(" ")
-        tidy.append(piece)
-    while tidy and isinstance(tidy[-1], str) and not tidy[-1].strip():
-        tidy.pop()
-    if tidy and isinstance(tidy[-1], str):
-        tidy[-1] = tidy[-1].rstrip(" ")
-    return tidy

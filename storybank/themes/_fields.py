@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from storybank.catalog import At, ListAt, MappingAt
-from storybank.model.words import Range, Verb
+from storybank.model.words import Noun, Range, Verb
 
 
 class Faults:
@@ -141,3 +141,24 @@ class Fields:
 
     def _place(self) -> Any:
         return self.node
+
+
+def entries(node: Any, what: str, faults: Faults) -> list[tuple[str, Any]]:
+    """The named entries of a mapping; none where it is missing or no mapping."""
+    if node is None:
+        return []
+    if not isinstance(node, MappingAt):
+        faults.add(node, f'"{what}" must be a mapping: a name, then what belongs to it.')
+        return []
+    return [(str(name), item) for name, item in node.items()]
+
+
+def noun(fields: Fields) -> Noun:
+    """The noun with its two forms, taken out of `fields`."""
+    one = fields.text("one", "a thing")
+    if " " not in one:
+        fields.faults.add(
+            fields.node, f'{fields.what}: "one" needs its article, e.g. `one: a {one}`.'
+        )
+        one = f"a {one}"
+    return Noun(one=one, many=fields.text("many", "things"))

@@ -3,31 +3,17 @@
 import re
 from typing import Any
 
-from storybank.catalog import ListAt, MappingAt
 from storybank.model.words import (
-    Act,
-    Comparison,
     Gloss,
-    Goal,
     Header,
-    Holder,
-    Kinds,
-    Noun,
-    Occasion,
-    Range,
-    Scene,
-    Side,
     Theme,
     Thing,
-    Times,
-    Wording,
 )
-from storybank.themes._fields import Faults, Fields
+from storybank.themes._fields import Faults, Fields, entries, noun
+from storybank.themes._scenes import scene
 
 SEASONS = ("spring", "summer", "autumn", "winter", "any")
 CLIMATES = ("temperate", "warm", "any")
-WAYS = ("color", "size", "pattern", "sort", "state", "place")
-FRAME_SLOTS = {"who", "name", "verb", "n", "things", "holder", "other"}
 LANGUAGE = re.compile(r"[a-z]{2,3}")
 
 
@@ -56,26 +42,17 @@ def theme(head: Header, node: Any, faults: Faults) -> Theme:
     with Fields(node, "the pack", faults) as fields:
         things = {
             name: _thing(name, item, faults)
-            for name, item in _entries(fields.take("things"), "things", faults)
+            for name, item in entries(fields.take("things"), "things", faults)
         }
         words = tuple(
             _gloss(name, item, faults)
-            for name, item in _entries(fields.take("words", needed=False), "words", faults)
+            for name, item in entries(fields.take("words", needed=False), "words", faults)
         )
         scenes = {
-            name: _scene(name, item, head.id, things, faults)
-            for name, item in _entries(fields.take("scenes"), "scenes", faults)
+            name: scene(name, item, head.id, things, faults)
+            for name, item in entries(fields.take("scenes"), "scenes", faults)
         }
     return Theme(header=head, things=things, words=words, scenes=scenes)
-
-
-def _entries(node: Any, what: str, faults: Faults) -> list[tuple[str, Any]]:
-    if node is None:
-        return []
-    if not isinstance(node, MappingAt):
-        faults.add(node, f'"{what}" must be a mapping: a name, then what belongs to it.')
-        return []
-    return [(str(name), item) for name, item in node.items()]
 
 
 def _translations(fields: Fields) -> dict[str, str]:
@@ -87,21 +64,11 @@ def _thing(name: str, node: Any, faults: Faults) -> Thing:
     with Fields(node, f'the thing "{name}"', faults) as fields:
         return Thing(
             id=name,
-            noun=_noun(fields),
+            noun=noun(fields),
             picture=fields.optional("picture"),
             meaning=fields.text("meaning"),
             translations=_translations(fields),
         )
-
-
-def _noun(fields: Fields) -> Noun:
-    one = fields.text("one", "a thing")
-    if " " not in one:
-        fields.faults.add(
-            fields.node, f'{fields.what}: "one" needs its article, e.g. `one: a {one}`.'
-        )
-        one = f"a {one}"
-    return Noun(one=one, many=fields.text("many", "things"))
 
 
 def _gloss(name: str, node: Any, faults: Faults) -> Gloss:
@@ -112,218 +79,4 @@ def _gloss(name: str, node: Any, faults: Faults) -> Gloss:
             meaning=fields.text("meaning"),
             picture=fields.optional("picture"),
             translations=_translations(fields),
-        )
-
-
-def _scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faults) -> Scene:
-    what = f'the scene "{name}"'
-    with Fields(node, what, faults) as fields:
-        things = fields.known("things", known, "thing", ())
-        if not things:
-            faults.add(node, f"{what} needs at least one thing: `things: [...]`.")
-        holders = {
-            key: _holder(key, item, name, things, faults)
-            for key, item in _entries(fields.take("holders"), "holders", faults)
-        }
-        acts = tuple(
-            _act(key, item, name, things, holders, faults)
-            for key, item in _entries(fields.take("acts"), "acts", faults)
-        )
-        kinds = tuple(
-            _kinds(key, item, name, things, known, holders, faults)
-            for key, item in _entries(fields.take("kinds", needed=False), "kinds", faults)
-        )
-        compare = tuple(
-            _comparison(key, item, name, things, holders, faults)
-            for key, item in _entries(fields.take("compare", needed=False), "compare", faults)
-        )
-        occasion = fields.take("occasion", needed=False)
-        goal = fields.take("goal", needed=False)
-        times = fields.take("times", needed=False)
-        return Scene(
-            id=name,
-            theme=pack,
-            title=fields.text("title"),
-            setting=fields.text("setting"),
-            occasion=None if occasion is None else _occasion(occasion, name, faults),
-            things=things,
-            holders=holders,
-            acts=acts,
-            kinds=kinds,
-            compare=compare,
-            goal=None if goal is None else _goal(goal, name, things, holders, faults),
-            times=tuple(
-                _times(item, name, [act.id for act in acts], faults)
-                for item in (times if isinstance(times, ListAt) else [])
-            ),
-        )
-
-
-def _holder(name: str, node: Any, scene: str, things: tuple[str, ...], faults: Faults) -> Holder:
-    what = f'the holder "{name}" of "{scene}"'
-    with Fields(node, what, faults) as fields:
-        kind = fields.choice("is", ("person", "place"))
-        room = _room(fields, things)
-        return Holder(
-            id=name,
-            kind=kind,
-            one=fields.text("one", needed=kind == "place") or None,
-            prep=fields.text("prep", needed=kind == "place") or None,
-            keeps=fields.optional("keeps"),
-            plain=fields.optional("plain"),
-            room=room,
-        )
-
-
-def _room(fields: Fields, things: tuple[str, ...]) -> dict[str, Range]:
-    node = fields.take("room")
-    if not isinstance(node, MappingAt):
-        fields.faults.add(
-            node or fields.node,
-            f"{fields.what}: write how many it can hold of each thing, "
-            "e.g. `room: {apple: 2-60}`.",
-        )
-        return {}
-    with Fields(node, f"the room of {fields.what}", fields.faults) as room:
-        return {name: room.to_range(room.take(name)) for name in things if room.has(name)}
-
-
-def _wording(fields: Fields, base: Wording | None = None) -> Wording:
-    verb = (
-        fields.verb(default=base.verb if base else None)
-        if fields.has("verb") or not base
-        else base.verb
-    )
-    frame = fields.text("frame", base.frame if base else "", needed=base is None)
-    slots = set(re.findall(r"\{(\w+)\}", frame))
-    if frame and (not {"verb", "n", "things"} <= slots or not slots <= FRAME_SLOTS):
-        fields.faults.add(
-            fields.node,
-            f"{fields.what}: the frame needs {{verb}} and {{n}} {{things}} and may use {{who}}, "
-            f'{{name}}, {{holder}}, {{other}}; it is "{frame}".',
-        )
-    return Wording(verb=verb, frame=frame)
-
-
-def _act(
-    name: str,
-    node: Any,
-    scene: str,
-    things: tuple[str, ...],
-    holders: dict[str, Holder],
-    faults: Faults,
-) -> Act:
-    what = f'the act "{name}" of "{scene}"'
-    with Fields(node, what, faults) as fields:
-        wording = _wording(fields)
-        plain = fields.take("plain", needed=False)
-        plain_wording = None
-        if plain is not None:
-            with Fields(plain, f"the plain twin of {what}", faults) as twin:
-                plain_wording = _wording(twin, wording)
-        return Act(
-            id=name,
-            effect=fields.choice("effect", ("gain", "lose")),
-            holders=fields.known("holders", holders, "holder", tuple(holders)),
-            things=fields.known("things", things, "thing", things),
-            range=fields.range("range"),
-            wording=wording,
-            plain=plain_wording,
-        )
-
-
-def _kinds(
-    name: str,
-    node: Any,
-    scene: str,
-    things: tuple[str, ...],
-    known: dict[str, Thing],
-    holders: dict[str, Holder],
-    faults: Faults,
-) -> Kinds:
-    what = f'the kinds "{name}" of "{scene}"'
-    with Fields(node, what, faults) as fields:
-        way = fields.choice("way", WAYS)
-        whole, thing = Noun("a thing", "things"), ""
-        if way == "sort":
-            with Fields(fields.take("whole"), f"the whole of {what}", faults) as noun:
-                whole = _noun(noun)
-        else:
-            thing = fields.choice("thing", things)
-            whole = known[thing].noun if thing in known else whole
-        return Kinds(
-            id=name,
-            way=way,
-            thing=thing,
-            whole=whole,
-            first=_side(fields.take("first"), f"the first of {what}", whole, known, faults),
-            second=_side(fields.take("second"), f"the second of {what}", whole, known, faults),
-            holders=fields.known("holders", holders, "holder", tuple(holders)),
-            range=fields.range("range"),
-        )
-
-
-def _side(node: Any, what: str, whole: Noun, known: dict[str, Thing], faults: Faults) -> Side:
-    with Fields(node, what, faults) as fields:
-        if fields.has("thing"):
-            name = fields.choice("thing", known)
-            noun = known[name].noun if name in known else whole
-            return Side(None, noun.many, noun.one, noun, picture_of=name)
-        before = fields.optional("before")
-        after = fields.text("after", before or "", needed=before is None)
-        return Side(before, after, fields.text("each", after, needed=False), whole)
-
-
-def _comparison(
-    name: str,
-    node: Any,
-    scene: str,
-    things: tuple[str, ...],
-    holders: dict[str, Holder],
-    faults: Faults,
-) -> Comparison:
-    what = f'the comparison "{name}" of "{scene}"'
-    with Fields(node, what, faults) as fields:
-        by_place = not fields.has("verb")
-        verb = None if by_place else fields.verb()
-        between = fields.known("holders", holders, "holder", ())
-        if by_place and len(between) != 2:
-            faults.add(
-                node,
-                f"{what} needs a verb (for two people) or two places: `holders: [pond, river]`.",
-            )
-        return Comparison(
-            id=name,
-            verb=verb,
-            holders=between,
-            things=fields.known("things", things, "thing", things),
-            range=fields.range("range"),
-        )
-
-
-def _goal(
-    node: Any, scene: str, things: tuple[str, ...], holders: dict[str, Holder], faults: Faults
-) -> Goal:
-    with Fields(node, f'the goal of "{scene}"', faults) as fields:
-        return Goal(
-            verb=fields.verb(),
-            reason=fields.text("reason"),
-            holders=fields.known("holders", holders, "holder", tuple(holders)),
-            things=fields.known("things", things, "thing", things),
-            range=fields.range("range", (2, 1000)),
-        )
-
-
-def _occasion(node: Any, scene: str, faults: Faults) -> Occasion:
-    with Fields(node, f'the occasion of "{scene}"', faults) as fields:
-        return Occasion(verb=fields.verb(), rest=fields.text("rest"))
-
-
-def _times(node: Any, scene: str, acts: list[str], faults: Faults) -> Times:
-    with Fields(node, f'the times of "{scene}"', faults) as fields:
-        return Times(
-            first=fields.text("first"),
-            second=fields.text("second"),
-            span=fields.text("span"),
-            acts=fields.known("acts", acts, "act", ()),
         )
