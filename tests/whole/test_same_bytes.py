@@ -57,8 +57,10 @@ def added(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> str:
         r"things: \[apple, pear\]", "things: [apple, plum, pear]", text, count=1
     )
     assert changed == 1
-    for low_high in ("2-40", "10-900", "2-100", "5-200", "5-100"):
-        text = text.replace(f"apple: {low_high},", f"apple: {low_high}, plum: {low_high},", 1)
+    start = text.index("things: [apple, plum, pear]")
+    end = text.index("acts:", start)
+    holders = re.sub(r"apple: ([\d-]+)", r"apple: \1, plum: \1", text[start:end])
+    text = text[:start] + holders + text[end:]
     path = tmp_path / f"{THEME}.yaml"
     path.write_text(text, encoding="utf-8")
     return str(path)
