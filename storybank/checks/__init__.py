@@ -2,7 +2,8 @@
 
 A check is a module with `TITLE`, `judge(problem, context)` and `spoil(problem)`, which gives
 samples that it must catch. A check of language also has `faults(shape)`: its verdict holds for
-every text that differs only in names and numbers, so it is worked out once for each.
+every text that differs only in names and numbers, so it is worked out once for each. A check of
+single sentences has `line_faults(read, rules)` instead, and `PARTS`, which it looks at.
 """
 
 from collections.abc import Iterable
@@ -13,7 +14,8 @@ from typing import Protocol, cast
 from storybank import catalog
 from storybank.checks import _shape
 from storybank.checks._context import Context, Somebody
-from storybank.checks._rules import Fault
+from storybank.checks._reading import LineFinder, Reading
+from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Finder
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Problem
@@ -35,6 +37,16 @@ class Check(Protocol):
     @staticmethod
     def spoil(problem: Problem) -> list[Problem]:
         """Samples made from a good problem that the check must catch; none where it cannot."""
+
+
+class LineCheck(Check, Protocol):
+    """A check that judges each sentence by itself."""
+
+    PARTS: tuple[str, ...]
+
+    @staticmethod
+    def line_faults(read: Reading, rules: Rules) -> Iterable[str]:
+        """What is wrong with a masked sentence."""
 
 
 class LanguageCheck(Check, Protocol):
@@ -63,7 +75,7 @@ def judge(problem: Problem, context: Context) -> tuple[str, ...]:
     """The messages of all checks about a problem, in the order of their names; none is best."""
     found: list[tuple[str, str]] = [
         (name, _shape.said(fault, problem))
-        for name, fault in _shape.verdict(_finders(), problem, context)
+        for name, fault in _shape.verdict(_line_finders(), _finders(), problem, context)
     ]
     for name, check in _others():
         messages = check.judge(problem, context)
@@ -76,13 +88,21 @@ def judge(problem: Problem, context: Context) -> tuple[str, ...]:
 
 
 @cache
+def _line_finders() -> tuple[tuple[str, tuple[str, ...], LineFinder], ...]:
+    checks = [(name, cast(LineCheck, get(name))) for name in _having("line_faults")]
+    return tuple((name, one.PARTS, one.line_faults) for name, one in checks)
+
+
+@cache
 def _finders() -> tuple[tuple[str, Finder], ...]:
-    checks = ((name, get(name)) for name in ids())
-    return tuple(
-        (name, cast(LanguageCheck, one).faults) for name, one in checks if hasattr(one, "faults")
-    )
+    return tuple((name, cast(LanguageCheck, get(name)).faults) for name in _having("faults"))
 
 
 @cache
 def _others() -> tuple[tuple[str, Check], ...]:
-    return tuple((name, get(name)) for name in ids() if not hasattr(get(name), "faults"))
+    language = (*_having("line_faults"), *_having("faults"))
+    return tuple((name, get(name)) for name in ids() if name not in language)
+
+
+def _having(function: str) -> tuple[str, ...]:
+    return tuple(name for name in ids() if hasattr(get(name), function))

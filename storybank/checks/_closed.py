@@ -80,3 +80,12 @@ def bases() -> Mapping[str, str]:
 def readings(word: str) -> frozenset[str]:
     """The further readings of a word with two readings, as tags."""
     return frozenset(_READINGS[str(name)] for name in lists()["two_readings"].get(word, ()))
+
+
+def article_for(word: str) -> str:
+    """The article that stands before `word`, by its first sound."""
+    if word in words("vowel_sound"):
+        return "an"
+    if word in words("consonant_sound"):
+        return "a"
+    return "an" if word[0] in "aeiou" else "a"

@@ -16,12 +16,12 @@ PRESENT, PAST, ANY = "present", "past", "any"
 class Verb:
     """A verb of a sentence.
 
-    `subject` is one, many, any, or empty where nobody does it; `tense` present, past or any;
-    `finite` is false for the base form behind do, does, did, could, and for participles.
+    `at` is where it stands; `subject` is one, many, any, or empty where nobody does it; `tense`
+    present, past or any; `finite` is false for the base form behind do, does, did, could, and for
+    participles.
     """
 
     at: int
-    token: Token
     subject: str
     tense: str
     finite: bool
@@ -140,21 +140,21 @@ def _verbs(line: Line) -> Iterator[Verb]:
             number, base = subject_after(line, at + 1)
             if not number and token.has("modal"):
                 number = subject(line, at)
-            yield Verb(at, token, number, _tense(token, number), True)
+            yield Verb(at, number, _tense(token, number), True)
             skip = base
             finite_seen = True
             if base < len(line.tokens):
-                yield Verb(base, line.tokens[base], number, ANY, False, after=at)
+                yield Verb(base, number, ANY, False, after=at)
         elif token.has("be", "be0"):
             number = subject(line, at)
             if number == "there":
                 number = _behind(line, at)
-            yield Verb(at, token, number, _tense(token, number), True)
+            yield Verb(at, number, _tense(token, number), True)
             finite_seen = True
         elif _is_verb(line, at, finite_seen):
             passive = token.has("vp") and _behind_be(line, at)
             number = last if line.can(at - 1, "c") else subject(line, at)
-            yield Verb(at, token, number, _tense(token, number), not passive, passive)
+            yield Verb(at, number, _tense(token, number), not passive, passive)
             finite_seen = True
             last = number
 

@@ -20,8 +20,9 @@ class Lexicon:
     `tags` by word in lower case; `units` the names of things and the adverbs of several words,
     by their first word, longest first; `plural` by singular, `singular` by plural; `base` by verb
     form; `bases` also holds plurals and forms of glossed words, `word_bases` single words of
-    longer plurals; `proper` are words always written with a capital; `pictures` by plural;
-    `goals` the verbs of needing and wanting. `tokens` keeps the words read so far.
+    longer plurals; `proper` are words always written with a capital, `lowered` the same in lower
+    case; `pictures` by plural; `goals` the verbs of needing and wanting. `tokens` keeps the words
+    read so far, `beginnings` those of them that can also begin one of `units`.
     """
 
     tags: Mapping[str, frozenset[str]]
@@ -32,9 +33,11 @@ class Lexicon:
     bases: Mapping[str, str]
     word_bases: Mapping[str, str]
     proper: frozenset[str]
+    lowered: frozenset[str]
     pictures: Mapping[str, str | None]
     goals: frozenset[str]
     tokens: dict[str, Any] = field(default_factory=dict)
+    beginnings: dict[str, Any] = field(default_factory=dict)
 
 
 def lexicon(theme: Theme) -> Lexicon:
@@ -75,7 +78,8 @@ class _Reader:
                 self.known(form)
         for word in self.tags:
             self.tags[word] |= _closed.readings(word) if self.tags[word] - {"r", "x"} else set()
-        proper = frozenset(word for word in self.cased if word != word.lower())
+        cased = self.cased
+        proper = frozenset(w for w in cased if w != w.lower() and w.lower() not in cased)
         return Lexicon(
             tags=MappingProxyType({word: frozenset(kinds) for word, kinds in self.tags.items()}),
             units=MappingProxyType(self.unit_table()),
@@ -84,7 +88,8 @@ class _Reader:
             base=MappingProxyType(self.base),
             bases=MappingProxyType(self.bases),
             word_bases=MappingProxyType(self.word_bases()),
-            proper=frozenset(w for w in proper if w.lower() not in self.cased),
+            proper=proper,
+            lowered=frozenset(word.lower() for word in proper),
             pictures=MappingProxyType(self.pictures),
             goals=frozenset(
                 scene.goal.verb.base for scene in self.theme.scenes.values() if scene.goal

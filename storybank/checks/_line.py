@@ -3,6 +3,7 @@
 import re
 from dataclasses import dataclass
 
+from storybank.checks import _closed
 from storybank.checks._lexicon import Lexicon
 
 _TOKEN = re.compile(r"___|[^\W\d_]+(?:['\u2019-][^\W\d_]+)*|\d+|\S")
@@ -29,12 +30,14 @@ class Token:
     other), p (preposition), r (adverb), c (conjunction), pro, name, num with one or many#, mark,
     x (another word of the pack), m (one said before a noun), f (another function word), bad,
     rel, unknown.
+
+    `kind` is the text, or for a word of the pack all that the grammar can see of it.
     """
 
     text: str
     low: str
     tags: frozenset[str]
-    words: int = 1
+    kind: object
 
     def has(self, *tags: str) -> bool:
         """Whether the token can be any of `tags`."""
@@ -55,13 +58,14 @@ class Token:
 class Line:
     """A sentence with names and numbers masked, as tokens; `asks` for a question.
 
-    `lows` are the tokens in lower case.
+    `lows` are the tokens in lower case, `kinds` their kinds.
     """
 
     text: str
     tokens: tuple[Token, ...]
     asks: bool
     lows: tuple[str, ...]
+    kinds: tuple[object, ...]
 
     def low(self, index: int) -> str:
         """The token at `index` in lower case; empty beyond either end."""
@@ -75,24 +79,51 @@ class Line:
 def read_line(text: str, asks: bool, lexicon: Lexicon) -> Line:
     """The sentence `text` as a line."""
     words = _TOKEN.findall(text)
+    known = lexicon.tokens
+    tokens: list[Token] = [known[word] for word in words if word in known]
+    if len(tokens) < len(words):
+        tokens = _tokens(words, lexicon)
+    return Line(
+        text,
+        tuple(tokens),
+        asks,
+        tuple([token.low for token in tokens]),
+        tuple([token.kind for token in tokens]),
+    )
+
+
+def _tokens(words: list[str], lexicon: Lexicon) -> list[Token]:
+    """The words as tokens; remembers those words that cannot begin a name of several words."""
     lows = [word.lower() for word in words]
     tokens: list[Token] = []
     at = 0
     while at < len(words):
-        length, tags = _unit(lows, at, lexicon) if lows[at] in lexicon.units else (1, _NO_TAGS)
+        begins = lows[at] in lexicon.units
+        length, tags = _unit(lows, at, lexicon) if begins else (1, _NO_TAGS)
         if length == 1:
-            token = lexicon.tokens.get(words[at])
+            word = words[at]
+            token = lexicon.tokens.get(word) or lexicon.beginnings.get(word)
             if token is None:
-                tags = _tags(words[at], lows[at], lexicon) | tags
-                token = Token(words[at], lows[at], tags)
-                if len(lexicon.tokens) < _MOST_TOKENS:
-                    lexicon.tokens[words[at]] = token
+                tags = _tags(word, lows[at], lexicon) | tags
+                token = Token(word, lows[at], tags, _kind(word, lows[at], tags, lexicon))
+                known = lexicon.beginnings if begins else lexicon.tokens
+                if len(known) < _MOST_TOKENS:
+                    known[word] = token
         else:
             low = " ".join(lows[at : at + length])
-            token = Token(" ".join(words[at : at + length]), low, tags, length)
+            text = " ".join(words[at : at + length])
+            token = Token(text, low, tags, (text, tags))
         tokens.append(token)
         at += length
-    return Line(text, tuple(tokens), asks, tuple([token.low for token in tokens]))
+    return tokens
+
+
+def _kind(word: str, low: str, tags: frozenset[str], lexicon: Lexicon) -> object:
+    if low in _closed.tags() or word in NAMES or not word[0].isalpha():
+        return word
+    capitals = (word == low, word[0].isupper(), word[1:] == word[1:].lower())
+    listed = (word in lexicon.proper, word in lexicon.lowered)
+    return tags, capitals, listed, _closed.article_for(low)
 
 
 def _unit(lows: list[str], at: int, lexicon: Lexicon) -> tuple[int, frozenset[str]]:

@@ -1,6 +1,7 @@
 """The words and limits of one pack and level, with the verdicts on texts already read."""
 
 from dataclasses import dataclass, field
+from typing import Any
 
 from storybank.checks._lexicon import Lexicon, lexicon
 from storybank.model.words import Theme
@@ -14,12 +15,19 @@ Fault = tuple[int, str]
 
 @dataclass(slots=True, eq=False)
 class Rules:
-    """A theme's lexicon with a vocabulary pack; `verdicts` by check and masked text."""
+    """A theme's lexicon with a vocabulary pack; `verdicts` by masked text.
+
+    `readings` by masked sentence, `verbs` by the kinds of its words, and the `faultless` patterns
+    keep what was found out about single sentences.
+    """
 
     theme: Theme
     vocabulary: Vocabulary
     lexicon: Lexicon
     verdicts: dict[object, tuple[tuple[str, Fault], ...]] = field(default_factory=dict)
+    readings: dict[object, Any] = field(default_factory=dict)
+    verbs: dict[object, Any] = field(default_factory=dict)
+    faultless: set[object] = field(default_factory=set)
 
     def remember(self, key: object, found: tuple[tuple[str, Fault], ...]) -> None:
         """Keeps a verdict; forgets all of them when they become too many."""

@@ -7,14 +7,23 @@ on whether the number is 1; so a verdict is worked out once for each masked text
 import re
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 from storybank import situations
-from storybank.checks import _grammar
 from storybank.checks._context import Context
 from storybank.checks._grammar import Verb
 from storybank.checks._lexicon import Lexicon
-from storybank.checks._line import NAMES, Line, read_line
+from storybank.checks._line import NAMES, Line
+from storybank.checks._reading import (
+    ANSWER,
+    FRAME,
+    QUESTION,
+    STATEMENT,
+    LineFinder,
+    Reading,
+    faults_in,
+    reading,
+)
 from storybank.checks._rules import Fault, Rules
 from storybank.model import Problem, Situation
 from storybank.vocabulary import Vocabulary
@@ -37,9 +46,11 @@ class Shape:
     problem claims about its text, with a meaning or not for each word of the bank.
     """
 
+    readings: tuple[Reading, ...]
     sentences: tuple[Line, ...]
     answer: Line
     frame: Line
+    verbs: tuple[tuple[Verb, ...], ...]
     questions: int
     situation: Situation
     pronouns: tuple[str | None, ...]
@@ -59,9 +70,9 @@ class Shape:
         return self.rules.vocabulary
 
     @property
-    def lines(self) -> tuple[Line, ...]:
-        """The sentences and then the answer sentence."""
-        return (*self.sentences, self.answer)
+    def told(self) -> tuple[Reading, ...]:
+        """The readings of `sentences`."""
+        return self.readings[:-2]
 
     @property
     def statements(self) -> tuple[Line, ...]:
@@ -72,11 +83,6 @@ class Shape:
     def asking(self) -> tuple[Line, ...]:
         """The one question, or the two of both-parts-unknown."""
         return self.sentences[-self.questions :]
-
-    @cached_property
-    def verbs(self) -> tuple[tuple[Verb, ...], ...]:
-        """The verbs of each of `lines`."""
-        return tuple(_grammar.verbs(line) for line in self.lines)
 
 
 def key_of(problem: Problem, context: Context) -> Key:
@@ -125,42 +131,75 @@ def shape_of(key: Key, context: Context) -> Shape:
     """The story behind `key`, read."""
     text, situation_id, pronouns, words, spache, bank = key
     situation = situations.get(situation_id)
-    lexicon = context.rules.lexicon
+    rules = context.rules
     *told, answer, frame = text.split("\n")
     questions = min(2 if situation.both_parts else 1, max(len(told) - 1, 1))
     first = len(told) - questions
+    readings = (
+        *[reading(one, STATEMENT, rules) for one in told[:first]],
+        *[reading(one, QUESTION, rules) for one in told[first:]],
+        reading(answer, ANSWER, rules),
+        reading(frame, FRAME, rules),
+    )
+    lines = [read.line for read in readings]
     return Shape(
-        sentences=tuple(read_line(one, at >= first, lexicon) for at, one in enumerate(told)),
-        answer=read_line(answer, False, lexicon),
-        frame=read_line(frame, False, lexicon),
+        readings=readings,
+        sentences=tuple(lines[:-2]),
+        answer=lines[-2],
+        frame=lines[-1],
+        verbs=tuple([read.verbs for read in readings[:-1]]),
         questions=questions,
         situation=situation,
         pronouns=pronouns,
         words=words,
         spache=spache,
         bank=bank,
-        rules=context.rules,
+        rules=rules,
     )
 
 
 def verdict(
-    finders: Sequence[tuple[str, Finder]], problem: Problem, context: Context
+    line_finders: Sequence[tuple[str, tuple[str, ...], LineFinder]],
+    finders: Sequence[tuple[str, Finder]],
+    problem: Problem,
+    context: Context,
 ) -> tuple[tuple[str, Fault], ...]:
-    """What the finders, each with its name, find in a problem's language; remembered."""
+    """What all finders, each with its name, find in a problem's language; remembered."""
     key = key_of(problem, context)
     rules = context.rules
-    known = rules.verdicts.get((key, len(finders), finders[0][0]))
+    known = rules.verdicts.get(key)
     if known is not None:
         return known
     shape = shape_of(key, context)
-    found = tuple((name, fault) for name, finder in finders for fault in finder(shape))
-    rules.remember((key, len(finders), finders[0][0]), found)
-    return found
+    found: list[tuple[str, Fault]] = []
+    for at, read in enumerate(shape.readings):
+        for name, fault in faults_in(read, line_finders, rules):
+            found.append((name, (at, fault)))
+    for name, finder in finders:
+        for one in finder(shape):
+            found.append((name, one))
+    verdicts = tuple(found)
+    rules.remember(key, verdicts)
+    return verdicts
 
 
-def judged(name: str, finder: Finder, problem: Problem, context: Context) -> list[str]:
+def judged(finder: Finder, problem: Problem, context: Context) -> list[str]:
     """The messages of one finder about a problem."""
-    return [said(fault, problem) for _, fault in verdict(((name, finder),), problem, context)]
+    shape = shape_of(key_of(problem, context), context)
+    return [said(fault, problem) for fault in finder(shape)]
+
+
+def judged_lines(
+    finder: LineFinder, parts: tuple[str, ...], problem: Problem, context: Context
+) -> list[str]:
+    """The messages of one finder of single sentences about those parts of a problem."""
+    shape = shape_of(key_of(problem, context), context)
+    return [
+        said((at, fault), problem)
+        for at, read in enumerate(shape.readings)
+        if read.part in parts
+        for fault in finder(read, context.rules)
+    ]
 
 
 def said(fault: Fault, problem: Problem) -> str:

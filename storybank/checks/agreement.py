@@ -5,26 +5,27 @@ from collections.abc import Iterator
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
 from storybank.checks._grammar import Verb
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._line import Token
+from storybank.checks._reading import TOLD_AND_ANSWERED, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Verbs agree"
+PARTS = TOLD_AND_ANSWERED
 _BE = {"is": "one", "was": "one", "are": "many", "were": "many"}
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each verb that does not go with its subject, or has none."""
-    for at, found in enumerate(shape.verbs):
-        if not any(verb.finite for verb in found):
-            yield at, "there is no verb. Write a whole sentence."
-        for verb in found:
-            if verb.finite:
-                yield from ((at, text) for text in _disagrees(verb))
+    if not any(verb.finite for verb in read.verbs):
+        yield "there is no verb. Write a whole sentence."
+    for verb in read.verbs:
+        if verb.finite:
+            yield from _disagrees(verb, read.line.tokens[verb.at])
 
 
-def _disagrees(verb: Verb) -> Iterator[str]:
-    token = verb.token
+def _disagrees(verb: Verb, token: Token) -> Iterator[str]:
     if not verb.subject:
         yield f'"{token.text}" has nobody or nothing before it that does it. Name it.'
     elif token.has("modal") or verb.subject in ("any", "there"):
@@ -46,7 +47,7 @@ def _message(word: str, number: str) -> str:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which verbs of a problem do not agree."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

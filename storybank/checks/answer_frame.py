@@ -44,7 +44,7 @@ def _matches(said: Token, blank: Token, shape: Shape) -> bool:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Whether the answer frame of a problem matches its answer sentence."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from storybank.checks import _closed, _grammar, _spoiling
 from storybank.checks._context import Context
-from storybank.checks._grammar import Verb
 from storybank.checks._line import Line
-from storybank.checks._rules import Fault
+from storybank.checks._reading import Reading, once
+from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
 
@@ -22,8 +22,9 @@ def faults(shape: Shape) -> Iterator[Fault]:
     if len(numbers) != shape.questions:
         yield at, f"{len(numbers)} numbers stand in it; it needs {shape.questions}."
         return
-    asked = [_content(shape, one) for one in range(-shape.questions - 1, -1)]
-    said = _content(shape, -1)
+    rules = shape.rules
+    asked = [once(_content, read, rules) for read in shape.told[-shape.questions :]]
+    said = once(_content, shape.readings[at], rules)
     wanted = {word for words in asked for word in words}
     counted: set[str] = set()
     for place, line in zip(numbers, shape.asking, strict=True):
@@ -45,13 +46,14 @@ def _same_order(shape: Shape) -> Iterator[str]:
     names = [token.text for token in question.tokens if token.has("name")]
     if [token.text for token in answer.tokens if token.has("name")] != names:
         yield "it names the people in another order than the question."
-    if _behind_than(shape, -2) != _behind_than(shape, -1):
+    if _behind_than(shape, -3) != _behind_than(shape, -2):
         yield 'behind "than" stands something else than in the question.'
 
 
 def _behind_than(shape: Shape, which: int) -> set[str]:
-    line = shape.lines[which]
-    return set(_content(shape, which, line.lows.index("than"))) if "than" in line.lows else set()
+    read = shape.readings[which]
+    lows = read.line.lows
+    return set(_content(read, shape.rules, lows.index("than"))) if "than" in lows else set()
 
 
 def _thing(shape: Shape, line: Line, place: int) -> str:
@@ -71,11 +73,10 @@ def _complement(shape: Shape, line: Line) -> str:
     return ""
 
 
-def _content(shape: Shape, which: int, start: int = 0) -> tuple[str, ...]:
-    """The base forms of the words that mean something in one of `lines`, from `start` on."""
-    line = shape.lines[which]
-    verbs: dict[int, Verb] = {verb.at: verb for verb in shape.verbs[which]}
-    lexicon = shape.lexicon
+def _content(read: Reading, rules: Rules, start: int = 0) -> tuple[str, ...]:
+    """The base forms of the words that mean something in a sentence, from `start` on."""
+    line, lexicon = read.line, rules.lexicon
+    verbs = [verb.at for verb in read.verbs]
     words = []
     for at, token in enumerate(line.tokens):
         if at < start or token.has("num", "mark"):
@@ -92,7 +93,7 @@ def _content(shape: Shape, which: int, start: int = 0) -> tuple[str, ...]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Whether the answer sentence of a problem answers its question."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

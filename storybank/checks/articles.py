@@ -3,36 +3,29 @@
 import itertools
 from collections.abc import Iterator
 
-from storybank.checks import _closed, _spoiling
+from storybank.checks import _spoiling
+from storybank.checks._closed import article_for as article_for
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import TOLD_AND_ANSWERED, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "A and an"
+PARTS = TOLD_AND_ANSWERED
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each article that does not go with the sound behind it."""
-    for at, line in enumerate(shape.lines):
-        words = " ".join(line.lows).split()
-        for article, word in itertools.pairwise(words):
-            if article in ("a", "an") and article != article_for(word):
-                yield at, f'"{article} {word}" must be "{article_for(word)} {word}".'
-
-
-def article_for(word: str) -> str:
-    """The article that stands before `word`, by its first sound."""
-    if word in _closed.words("vowel_sound"):
-        return "an"
-    if word in _closed.words("consonant_sound"):
-        return "a"
-    return "an" if word[0] in "aeiou" else "a"
+    words = " ".join(read.line.lows).split()
+    for article, word in itertools.pairwise(words):
+        if article in ("a", "an") and article != article_for(word):
+            yield f'"{article} {word}" must be "{article_for(word)} {word}".'
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which articles of a problem are wrong."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,32 +5,34 @@ from collections.abc import Iterator
 from storybank.checks import _grammar, _spoiling
 from storybank.checks._context import Context
 from storybank.checks._line import Line
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import TOLD_AND_ANSWERED, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Nouns and their articles"
+PARTS = TOLD_AND_ANSWERED
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each bare singular, and each determiner with the wrong form."""
-    for at, line in enumerate(shape.lines):
-        for place, token in enumerate(line.tokens):
-            if token.has("d1", "dm"):
-                yield from ((at, text) for text in _determiner(line, place))
-            if _needs_article(shape, at, place):
-                start = _grammar.group_start(line, place)
-                if line.low(start) != "many" and not line.can(start, "d", "d1", "dm", "num"):
-                    yield at, f'"{token.text}" needs an article or a number before it.'
+    line = read.line
+    for place, token in enumerate(line.tokens):
+        if token.has("d1", "dm"):
+            yield from _determiner(line, place)
+        if _needs_article(read, place):
+            start = _grammar.group_start(line, place)
+            if line.low(start) != "many" and not line.can(start, "d", "d1", "dm", "num"):
+                yield f'"{token.text}" needs an article or a number before it.'
 
 
-def _needs_article(shape: Shape, at: int, place: int) -> bool:
+def _needs_article(read: Reading, place: int) -> bool:
     """Whether a noun that is no plural, and describes no noun behind it, stands at `place`."""
-    line = shape.lines[at]
+    line = read.line
     token = line.tokens[place]
     if not token.has("n1", "n") or token.has("n2", "adj", "x"):
         return False
-    if any(verb.at == place for verb in shape.verbs[at]):
+    if any(verb.at == place for verb in read.verbs):
         return False
     return not line.can(place + 1, "n1", "n2", "n", "x")
 
@@ -49,7 +51,7 @@ def _determiner(line: Line, place: int) -> Iterator[str]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which nouns of a problem stand without what they need before them."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,32 +5,30 @@ from collections.abc import Iterator
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
 from storybank.checks._line import Line
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import TOLD, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Density"
+PARTS = TOLD
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each sentence that carries too much at once."""
-    pack = shape.vocabulary
-    for at, line in enumerate(shape.sentences):
-        verbs = sum(verb.finite for verb in shape.verbs[at])
-        if verbs > pack.finite_verbs:
-            yield at, f"it has {verbs} finite verbs; this level allows {pack.finite_verbs}."
-        phrases = prepositional_phrases(line)
-        if phrases > pack.prepositional_phrases:
-            yield (
-                at,
-                (
-                    f"it has {phrases} prepositional phrases; this level allows "
-                    f"{pack.prepositional_phrases}."
-                ),
-            )
-        modifiers = most_modifiers(line)
-        if modifiers > pack.modifiers:
-            yield at, (f"{modifiers} words describe one noun; this level allows {pack.modifiers}.")
+    pack = rules.vocabulary
+    verbs = sum(verb.finite for verb in read.verbs)
+    if verbs > pack.finite_verbs:
+        yield f"it has {verbs} finite verbs; this level allows {pack.finite_verbs}."
+    phrases = prepositional_phrases(read.line)
+    if phrases > pack.prepositional_phrases:
+        yield (
+            f"it has {phrases} prepositional phrases; this level allows "
+            f"{pack.prepositional_phrases}."
+        )
+    modifiers = most_modifiers(read.line)
+    if modifiers > pack.modifiers:
+        yield f"{modifiers} words describe one noun; this level allows {pack.modifiers}."
 
 
 def prepositional_phrases(line: Line) -> int:
@@ -67,7 +65,7 @@ def most_modifiers(line: Line) -> int:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which sentences of a problem carry too much at once."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,25 +5,25 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "No doubled words"
+PARTS = EVERYWHERE
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each word that is said twice in a row."""
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        words = " ".join(line.lows).split()
-        for one, other in itertools.pairwise(words):
-            if one == other:
-                yield at, f'"{one}" stands twice in a row. Leave one out.'
+    for one, other in itertools.pairwise(" ".join(read.line.lows).split()):
+        if one == other:
+            yield f'"{one}" stands twice in a row. Leave one out.'
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which words of a problem are doubled."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

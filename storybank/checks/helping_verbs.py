@@ -4,38 +4,36 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import TOLD_AND_ANSWERED, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Do, does, did and the base form"
+PARTS = TOLD_AND_ANSWERED
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each helping verb without a base form behind its subject."""
-    for at, found in enumerate(shape.verbs):
-        line = shape.lines[at]
-        for verb in found:
-            if not verb.token.has("aux", "modal"):
-                continue
-            if verb.token.has("aux") and not line.asks:
-                yield at, f'"{verb.token.text}" belongs in a question only.'
-            base = next((one.token for one in found if one.after == verb.at), None)
-            if base is None or not base.has("vb", "be0"):
-                word = f', not "{base.text}"' if base else ""
-                yield (
-                    at,
-                    (
-                        f'behind "{verb.token.text}" and its subject stands the base form of a '
-                        f"verb{word}, as in "
-                        '"does Ann have".'
-                    ),
-                )
+    tokens = read.line.tokens
+    for verb in read.verbs:
+        helper = tokens[verb.at]
+        if not helper.has("aux", "modal"):
+            continue
+        if helper.has("aux") and not read.line.asks:
+            yield f'"{helper.text}" belongs in a question only.'
+        base = next((tokens[one.at] for one in read.verbs if one.after == verb.at), None)
+        if base is None or not base.has("vb", "be0"):
+            word = f', not "{base.text}"' if base else ""
+            yield (
+                f'behind "{helper.text}" and its subject stands the base form of a '
+                f'verb{word}, as in "does Ann have".'
+            )
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Where a helping verb of a problem lacks its base form."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -4,31 +4,29 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Only known words"
+PARTS = EVERYWHERE
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each word that nobody gave."""
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        for token in line.tokens:
-            if token.has("unknown"):
-                yield (
-                    at,
-                    (
-                        f'the word "{token.text}" is not in the theme pack, not among the words '
-                        "that every story may use, and no name of this problem. Write it another "
-                        "way, or add it to the pack."
-                    ),
-                )
+    for token in read.line.tokens:
+        if token.has("unknown"):
+            yield (
+                f'the word "{token.text}" is not in the theme pack, not among the words '
+                "that every story may use, and no name of this problem. Write it another "
+                "way, or add it to the pack."
+            )
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """What is wrong with the words of a problem."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

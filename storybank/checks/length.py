@@ -30,7 +30,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which limits of length a problem passes."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -4,33 +4,33 @@ from collections.abc import Iterator
 
 from storybank.checks import _closed, _grammar, _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Many and fewer"
+PARTS = EVERYWHERE
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each word of amount, and each "many" without a plural."""
     amounts = _closed.lists()["amount_words"]
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        for place, token in enumerate(line.tokens):
-            if token.low in amounts:
-                yield (
-                    at,
-                    f'"{token.low}" is for amounts; with things to count write '
-                    + (f'"{amounts[token.low]}".'),
-                )
-            if token.low == "many":
-                head = _grammar.group_head(line, place + 1)
-                if head is None or not line.tokens[head].has("n2"):
-                    yield at, '"many" needs the plural of a thing behind it, as in "many apples".'
+    line = read.line
+    for place, token in enumerate(line.tokens):
+        if token.low in amounts:
+            yield (
+                f'"{token.low}" is for amounts; with things to count write "{amounts[token.low]}".'
+            )
+        if token.low == "many":
+            head = _grammar.group_head(line, place + 1)
+            if head is None or not line.tokens[head].has("n2"):
+                yield '"many" needs the plural of a thing behind it, as in "many apples".'
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Where much, less or a singular stand for many and fewer."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,23 +5,21 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._line import BLANK, Line
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._line import BLANK
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Punctuation"
+PARTS = EVERYWHERE
 _BAD_COMMA = re.compile(r"\d[,.]\d")
 _BAD_SPACE = re.compile(r"\s[\s,.?!]|^\s|\s$|[,.?!](?=\S)|[^\S ]")
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each mark that is missing, wrong or badly spaced."""
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        yield from ((at, text) for text in _marks(line))
-
-
-def _marks(line: Line) -> Iterator[str]:
+    line = read.line
     end = "?" if line.asks else "."
     if not line.text.endswith(end):
         name = "a question mark" if line.asks else "a full stop"
@@ -41,7 +39,7 @@ def _marks(line: Line) -> Iterator[str]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which marks of a problem are wrong."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -4,36 +4,35 @@ from collections.abc import Iterator
 
 from storybank.checks import _grammar, _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Number and noun"
+PARTS = EVERYWHERE
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each number without its noun, or with the wrong form of it."""
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        for place, token in enumerate(line.tokens):
-            if not token.has("num"):
-                continue
-            part_of = line.low(place + 1) == "of" and line.can(place + 2, "d")
-            head = _grammar.group_head(line, place + (3 if part_of else 1))
-            if head is None:
-                yield (
-                    at,
-                    ("a number stands without the thing that is counted. Name it behind it."),
-                )
-                continue
-            noun = line.tokens[head]
-            if not noun.has("n2" if part_of or not token.has("one") else "n1"):
-                form = "plural" if part_of or not token.has("one") else "singular"
-                yield at, f'"{noun.text}" must be in the {form} behind its number.'
+    line = read.line
+    for place, token in enumerate(line.tokens):
+        if not token.has("num"):
+            continue
+        part_of = line.low(place + 1) == "of" and line.can(place + 2, "d")
+        head = _grammar.group_head(line, place + (3 if part_of else 1))
+        if head is None:
+            yield "a number stands without the thing that is counted. Name it behind it."
+            continue
+        noun = line.tokens[head]
+        if not noun.has("n2" if part_of or not token.has("one") else "n1"):
+            form = "plural" if part_of or not token.has("one") else "singular"
+            yield f'"{noun.text}" must be in the {form} behind its number.'
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which numbers of a problem have no noun or the wrong form of it."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,38 +5,34 @@ from collections.abc import Iterator
 from storybank.checks import _closed, _spoiling
 from storybank.checks._context import Context
 from storybank.checks._line import Line
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import TOLD_AND_ANSWERED, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Plain sentence forms"
+PARTS = TOLD_AND_ANSWERED
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each form that the pack shuts out."""
-    pack = shape.vocabulary
-    for at, line in enumerate(shape.lines):
-        for low in line.lows:
-            if low in _closed.words("negations") and not pack.negation:
-                yield at, f'"{low}" makes a negation. Say what is there instead.'
-            if low in _closed.words("if_words") and not pack.if_clauses:
-                yield at, f'"{low}" opens a condition. Say what happens as a fact.'
-        if not pack.passive:
-            for verb in shape.verbs[at]:
-                if verb.passive:
-                    yield (
-                        at,
-                        (f'"{verb.token.text}" behind "be" makes a passive. Say who does it.'),
-                    )
-        clauses = _relatives(line)
-        if clauses > pack.relative_clauses:
-            yield (
-                at,
-                (
-                    f"there are {clauses} relative clauses; this level allows "
-                    f"{pack.relative_clauses}. Write two sentences."
-                ),
-            )
+    pack, line = rules.vocabulary, read.line
+    for low in line.lows:
+        if low in _closed.words("negations") and not pack.negation:
+            yield f'"{low}" makes a negation. Say what is there instead.'
+        if low in _closed.words("if_words") and not pack.if_clauses:
+            yield f'"{low}" opens a condition. Say what happens as a fact.'
+    if not pack.passive:
+        for verb in read.verbs:
+            if verb.passive:
+                word = line.tokens[verb.at].text
+                yield f'"{word}" behind "be" makes a passive. Say who does it.'
+    clauses = _relatives(line)
+    if clauses > pack.relative_clauses:
+        yield (
+            f"there are {clauses} relative clauses; this level allows "
+            f"{pack.relative_clauses}. Write two sentences."
+        )
 
 
 def _relatives(line: Line) -> int:
@@ -51,7 +47,7 @@ def _relatives(line: Line) -> int:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which sentences of a problem have a form that is too hard."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

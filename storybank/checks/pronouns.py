@@ -57,7 +57,7 @@ def _unclear(shape: Shape, seen: list[str | None], pronoun: str, text: str) -> I
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which pronouns of a problem are forbidden or unclear."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

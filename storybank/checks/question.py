@@ -71,7 +71,7 @@ def _told(shape: Shape) -> Iterator[str]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Whether the question of a problem asks for its unknown."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

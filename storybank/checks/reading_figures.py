@@ -28,7 +28,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which reading figures of a problem are wrong."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -27,18 +27,19 @@ def faults(shape: Shape) -> Iterator[Fault]:
         for verb in found:
             if not verb.finite or verb.tense in (ANY, story) or not story:
                 continue
-            if at >= len(shape.statements) and _may_look_back(shape, verb, asked):
+            word = shape.readings[at].line.tokens[verb.at]
+            if at >= len(shape.statements) and _may_look_back(shape, verb, word.low, asked):
                 asked = PAST
                 continue
-            yield at, f'"{verb.token.text}" is {verb.tense}, and the story is told in the {story}.'
+            yield at, f'"{word.text}" is {verb.tense}, and the story is told in the {story}.'
     yield from _answer(shape)
 
 
-def _may_look_back(shape: Shape, verb: Verb, asked: str) -> bool:
+def _may_look_back(shape: Shape, verb: Verb, low: str, asked: str) -> bool:
     """Whether a question, or its answer, may ask in the past about what was in the present."""
     if verb.tense != PAST or shape.situation.unknown not in _LOOKS_BACK:
         return False
-    return asked == PAST or verb.token.low in shape.vocabulary.past_in_question
+    return asked == PAST or low in shape.vocabulary.past_in_question
 
 
 def _answer(shape: Shape) -> Iterator[Fault]:
@@ -51,7 +52,7 @@ def _answer(shape: Shape) -> Iterator[Fault]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which verbs of a problem leave its tense."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -49,7 +49,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which words of a problem are unfamiliar and not explained."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

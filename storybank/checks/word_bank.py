@@ -78,7 +78,7 @@ def _counted(shape: Shape) -> list[str]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """What is missing from the word bank of a problem."""
-    return judged(TITLE, faults, problem, context)
+    return judged(faults, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -5,20 +5,21 @@ from collections.abc import Iterator
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
 from storybank.checks._line import Line
-from storybank.checks._rules import Fault
-from storybank.checks._shape import Shape, judged
+from storybank.checks._reading import EVERYWHERE, Reading
+from storybank.checks._rules import Rules
+from storybank.checks._shape import judged_lines
 from storybank.model import Problem
 
 TITLE = "Word order"
+PARTS = EVERYWHERE
 _ARTICLES = ("a", "an", "the", "some")
 _COMPARING = ("more", "fewer")
 
 
-def faults(shape: Shape) -> Iterator[Fault]:
+def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     """A fault for each word that stands where it cannot."""
-    for at, line in enumerate((*shape.lines, shape.frame)):
-        for place in range(len(line.tokens)):
-            yield from ((at, text) for text in _misplaced(line, place))
+    for place in range(len(read.line.tokens)):
+        yield from _misplaced(read.line, place)
 
 
 def _misplaced(line: Line, place: int) -> Iterator[str]:
@@ -45,7 +46,7 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """Which words of a problem stand where they cannot."""
-    return judged(TITLE, faults, problem, context)
+    return judged_lines(line_faults, PARTS, problem, context)
 
 
 def spoil(problem: Problem) -> list[Problem]:

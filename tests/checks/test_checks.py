@@ -156,7 +156,7 @@ def test_words_with_two_readings_are_told_apart() -> None:
     for text, expected in verbs.items():
         text = text.replace("Nia", "\u023a")
         line = read_line(text, text.endswith("?"), words)
-        assert [verb.token.low for verb in _grammar.verbs(line)] == expected, text
+        assert [line.low(verb.at) for verb in _grammar.verbs(line)] == expected, text
     assert "left" in _closed.lists()["two_readings"]
 
 
