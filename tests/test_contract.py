@@ -215,3 +215,14 @@ def test_every_situation_and_every_strategy_alone_makes_a_set() -> None:
         assert len(make_set(Request(situation=[situation], count=4, seed=2)).problems) == 4
     for strategy in strategies.ids():
         assert len(make_set(Request(strategy=[strategy], count=4, seed=2)).problems) == 4
+
+
+def test_a_slow_make_says_how_far_it_is(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("storybank.cli._make._REPORT_AFTER", 0.0)
+    wish = ["make", "--count", "3", "--seed", "1", "--format", "json", "--out", "-"]
+    assert main(wish) == 0
+    said = capsys.readouterr()
+    assert "1 of 3 problems made" in said.err
+    assert json.loads(said.out)["format"] == "storybank-set/1"
