@@ -257,9 +257,9 @@ GOLDEN = {
     ),
     "part, level 4": golden(
         "part-unknown", 4, {"part1": 53, "part2": 45, "whole": 98}, "part2",
-        "Nia has 98 apples.\nShe has 53 red apples.\nThe other apples are green.\n"
-        "How many green apples does Nia have?",
-        ("Nia has 45 green apples.", "Nia has ___ green apples."),
+        "Nia had 98 apples.\nShe had 53 red apples.\nThe other apples were green.\n"
+        "How many green apples did Nia have?",
+        ("Nia had 45 green apples.", "Nia had ___ green apples."),
         ("53 + ? = 98", "98 - 53 = ?"), "split-tens-and-ones",
         lines("-", 98, 53, "90 - 50 = 40", "8 - 3 = 5", "40 + 5 = 45"), TWO, (21, 1.3),
         bank=(APPLES, OTHER),
