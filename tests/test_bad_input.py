@@ -180,6 +180,19 @@ def test_any_class_list_is_taken_and_each_child_comes_before_one_comes_twice(
         assert set(dealt[start : start + len(expected)]) == expected
 
 
+def test_with_a_class_list_every_story_names_a_child(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "class.txt"
+    path.write_text("\n".join(f"Kid{letter}" for letter in "ABCDEFGHIJ"), encoding="utf-8")
+    wish = ["--strategy", "any", "--count", "20", "--names", str(path), "--format", "json"]
+    code, out, err = run([*MAKE, *wish, "--out", "-"], capsys)
+    assert code == 0, err
+    dealt = [problem["people"] for problem in json.loads(out)["problems"]]
+    assert all(dealt)
+    assert len({name for people in dealt for name in people}) == 10
+
+
 def test_a_class_list_from_a_spreadsheet_on_windows(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -64,11 +64,15 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     """All choices of problem `index`.
 
     Situations, strategies and scenes are dealt in rounds; thing, telling and detail are those
-    of highest weight; one that no numbers are left for yields to the next. Raises
+    of highest weight; one that no numbers are left for yields to the next. With a class list a
+    story that names nobody is told only where none that names a child is left. Raises
     NoNumbersError, with the largest count possible, where nothing is left at all.
     """
     search = _Search(settled, index, progress)
     chosen = progress.situations.deal(search.situation)
+    if chosen is None and search.naming:
+        search.naming = False
+        chosen = progress.situations.deal(search.situation)
     if chosen is None:
         raise NoNumbersError(_nothing_left(settled, index))
     return chosen
@@ -82,6 +86,7 @@ class _Search:
         self.progress = progress
         self.key = f"{settled.seed}/{index}"
         self.crossing = settled.crossings[index]
+        self.naming = settled.roster.class_list
         self.pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
 
     def situation(self, situation_id: str) -> Chosen | None:
@@ -98,10 +103,10 @@ class _Search:
     def strategy(self, situation: Situation, strategy: str | None) -> Chosen | None:
         if self.pair is None:
             return self.unless_spent(
-                (situation.id, strategy, self.crossing),
+                (situation.id, strategy, self.crossing, self.naming),
                 lambda: self.progress.scenes.deal(
                     lambda key: self.unless_spent(
-                        (key, situation.id, strategy, self.crossing),
+                        (key, situation.id, strategy, self.crossing, self.naming),
                         lambda: self.scene(key, situation, strategy),
                     )
                 ),
@@ -164,8 +169,9 @@ class _Search:
             found = drafts_for(theme, scene, thing, situation.id, self.settled.vocabulary)
             for telling in ordered(tuple(found), f"{self.key}/telling", str):
                 for draft in ordered(found[telling], f"{self.key}/detail", lambda one: one.detail):
-                    if draft.plan is not None:
-                        yield theme, draft.plan
+                    plan = draft.plan
+                    if plan is not None and (plan.skeleton.people or not self.naming):
+                        yield theme, plan
 
     def wish(self, situation: Situation, strategy: str | None, plan: Plan) -> Wish:
         return Wish(
