@@ -1,14 +1,14 @@
 """All triples that meet a wish, listed ten by ten when they are asked for."""
 
-import hashlib
 from array import array
 from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property, lru_cache
 
-from storybank import mistakes, situations, strategies
-from storybank.mistakes import Case
+from storybank import situations, strategies
+from storybank.luck import highest
 from storybank.model import Form, Triple
+from storybank.number_choice._diagnosis import tier_of
 from storybank.number_choice._wish import WHOLE_AT_MOST, Wish, suiting
 
 Way = tuple[str, Form]
@@ -103,7 +103,7 @@ class Supply:
     def strategy(self, triple: Triple, key: str) -> str | None:
         """One of `strategies(triple)`, by the highest hash of `key` and id; None for all pairs."""
         ways = self.strategies(triple)
-        return max(ways, key=lambda way: _hash(f"{key}/{way[0]}"))[0] if ways else None
+        return highest(ways, key, lambda way: way[0])[0] if ways else None
 
     def form(self, triple: Triple, strategy: str | None = None) -> Form:
         """The form in which `strategy`, or the wished one, or else the first, takes the triple.
@@ -225,39 +225,13 @@ class Supply:
         wish = self.wish
         told = (b, a) if turned else (a, b)
         places = [
-            _tier(name, form, wish.situation, wish.limit, wish.keywords, *told)
+            tier_of(name, form, wish.situation, wish.limit, wish.keywords, *told)
             for name, form in ways
         ]
         best = min(places)
         if best > 1:
             return (), 0
         return tuple(way for way, place in zip(ways, places, strict=True) if place == best), best
-
-
-@lru_cache(maxsize=1 << 16)
-def _tier(
-    name: str, form: Form, situation: str, limit: int, keywords: tuple[str, ...], a: int, b: int
-) -> int:
-    """The tier of a pair for diagnosis; 2 where its mistakes are not told apart."""
-    story = situations.get(situation)
-    solution = strategies.get(name).solve(form, a, b, limit)
-    if solution is None:
-        return 2
-    if form is Form.ADD:
-        triple, answer = Triple(a, b, a + b), a + b
-    else:
-        answer = a - b
-        first_unknown = story.unknown == story.roles[0]
-        triple = Triple(answer, b, a) if first_unknown else Triple(b, answer, a)
-    case = Case(story, triple, name, form, solution, answer, (a, b), keywords)
-    if not mistakes.told_apart(case):
-        return 2
-    wrong = mistakes.predictions(case)
-    return int(answer - 1 in wrong or answer + 1 in wrong)
-
-
-def _hash(text: str) -> bytes:
-    return hashlib.blake2b(text.encode(), digest_size=16).digest()
 
 
 def supply(wish: Wish) -> Supply:
