@@ -90,6 +90,8 @@ def _subject_ending(line: Line, at: int) -> str:
     token = line.tokens[at]
     if token.has("name"):
         return "many" if line.low(at - 1) == "and" and line.can(at - 2, "name") else "one"
+    if at == 0 and token.low == "that":
+        return "one"
     if token.has("pro"):
         return "one" if token.low in _SINGULAR_PRONOUNS else "many"
     if token.low == "there":

@@ -170,10 +170,14 @@ class Goal:
 
 @dataclass(frozen=True, slots=True)
 class Occasion:
-    """What somebody is doing in the scene ("helps with the apple harvest")."""
+    """What somebody is doing in the scene ("helps with the apple harvest").
+
+    `things` are those that belong to it: it opens no story of another thing.
+    """
 
     verb: Verb
     rest: str
+    things: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

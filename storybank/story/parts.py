@@ -46,7 +46,7 @@ def parts_for(
     A pack that wants a picture for every thing leaves out kinds whose things have none.
     """
     needs = telling.needs
-    if "occasion" in needs and scene.occasion is None:
+    if "occasion" in needs and (scene.occasion is None or thing.id not in scene.occasion.things):
         return
     if "goal" in needs and (scene.goal is None or thing.id not in scene.goal.things):
         return

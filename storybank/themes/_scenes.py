@@ -56,7 +56,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             theme=pack,
             title=fields.text("title"),
             setting=fields.text("setting"),
-            occasion=None if occasion is None else _occasion(occasion, name, faults),
+            occasion=None if occasion is None else _occasion(occasion, name, things, faults),
             things=things,
             holders=holders,
             acts=acts,
@@ -225,9 +225,13 @@ def _goal(
         )
 
 
-def _occasion(node: Any, scene: str, faults: Faults) -> Occasion:
+def _occasion(node: Any, scene: str, things: tuple[str, ...], faults: Faults) -> Occasion:
     with Fields(node, f'the occasion of "{scene}"', faults) as fields:
-        return Occasion(verb=fields.verb(), rest=fields.text("rest"))
+        return Occasion(
+            verb=fields.verb(),
+            rest=fields.text("rest"),
+            things=fields.known("things", things, "thing", things),
+        )
 
 
 def _times(node: Any, scene: str, acts: list[str], faults: Faults) -> Times:

@@ -62,7 +62,7 @@ THEME = Theme(
             theme="farm",
             title="Picking fruit",
             setting="in the orchard",
-            occasion=Occasion(Verb("help", "helps", "helped", "helped"), "on the farm"),
+            occasion=Occasion(Verb("help", "helps", "helped", "helped"), "on the farm", ("apple",)),
             things=("apple", "pear", "leaf", "lantern"),
             holders={
                 "child": Holder("child", "person", None, None, "in a basket", ROOM, None),

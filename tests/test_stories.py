@@ -1,0 +1,42 @@
+"""Stories: what a telling may take from a scene."""
+
+import pytest
+
+from storybank import situations, themes, vocabulary
+from storybank.story import plans_for
+
+LEVEL = vocabulary.get("level-4")
+
+
+@pytest.mark.parametrize("situation", situations.ids())
+def test_an_occasion_opens_only_stories_of_its_things(situation: str) -> None:
+    """The summer shore library has star stickers, which no visit to the library explains."""
+    theme = themes.get("summer-shore")
+    scene = theme.scenes["library-club"]
+    opened = {
+        thing: [name for name in plans_for(theme, scene, thing, situation, LEVEL) if "occ" in name]
+        for thing in scene.things
+    }
+    assert not opened["star"]
+
+
+def test_there_are_stories_that_begin_with_an_occasion() -> None:
+    theme = themes.get("summer-shore")
+    scene = theme.scenes["library-club"]
+    told = plans_for(theme, scene, "book", "separate-change-unknown", LEVEL)
+    assert any("occasion" in name for name in told)
+
+
+@pytest.mark.parametrize("situation", situations.ids())
+def test_at_level_4_nobody_is_named_five_times(situation: str) -> None:
+    """A name without a pronoun, said again in each of five places, is stiff at this level."""
+    for name in themes.ids():
+        theme = themes.get(name)
+        for scene in theme.scenes.values():
+            for thing in scene.things:
+                for plans in plans_for(theme, scene, thing, situation, LEVEL).values():
+                    for plan in plans:
+                        gaps = [
+                            p for s in plan.skeleton.sentences for p in s if not isinstance(p, str)
+                        ]
+                        assert sum(gap.kind in ("a", "he") for gap in gaps) <= 4
