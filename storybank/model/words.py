@@ -21,13 +21,17 @@ class Noun:
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """A thing that is counted: forms, plain meaning, picture (an emoji or none), translations."""
+    """A thing that is counted: forms, plain meaning, picture (an emoji or none), translations.
+
+    `subjects` are those that a teacher can switch off, such as sweets.
+    """
 
     id: str
     noun: Noun
     picture: str | None
     meaning: str
     translations: Mapping[str, str] = field(default_factory=dict)
+    subjects: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -192,7 +196,10 @@ class Times:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Scene:
-    """A scene: the things in it, who holds them, what happens, how they differ."""
+    """A scene: the things in it, who holds them, what happens, how they differ.
+
+    `subjects` are those that a teacher can switch off, such as birthdays.
+    """
 
     id: str
     theme: str
@@ -206,6 +213,7 @@ class Scene:
     compare: tuple[Comparison, ...]
     goal: Goal | None
     times: tuple[Times, ...]
+    subjects: tuple[str, ...] = ()
 
     @property
     def key(self) -> str:

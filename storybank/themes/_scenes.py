@@ -20,6 +20,7 @@ from storybank.model.words import (
     Wording,
 )
 from storybank.themes._fields import Faults, Fields, entries, noun
+from storybank.themes._subjects import SUBJECTS
 
 WAYS = ("color", "size", "pattern", "sort", "state", "place")
 FRAME_SLOTS = {"who", "name", "verb", "n", "things", "holder", "other"}
@@ -56,6 +57,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             theme=pack,
             title=fields.text("title"),
             setting=fields.text("setting"),
+            subjects=fields.known("subjects", SUBJECTS, "subject", ()),
             occasion=None if occasion is None else _occasion(occasion, name, things, faults),
             things=things,
             holders=holders,

@@ -11,6 +11,7 @@ from storybank.model.words import (
 )
 from storybank.themes._fields import Faults, Fields, entries, noun
 from storybank.themes._scenes import scene
+from storybank.themes._subjects import SUBJECTS
 
 SEASONS = ("spring", "summer", "autumn", "winter", "any")
 CLIMATES = ("temperate", "warm", "any")
@@ -67,6 +68,7 @@ def _thing(name: str, node: Any, faults: Faults) -> Thing:
             noun=noun(fields),
             picture=fields.optional("picture"),
             meaning=fields.text("meaning"),
+            subjects=fields.known("subjects", SUBJECTS, "subject", ()),
             translations=_translations(fields),
         )
 
