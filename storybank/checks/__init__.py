@@ -12,15 +12,15 @@ from pathlib import Path
 from typing import Protocol, cast
 
 from storybank import catalog
-from storybank.checks import _shape
+from storybank.checks import _limits, _shape
 from storybank.checks._context import Context, Somebody
 from storybank.checks._reading import LineFinder, Reading
 from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Finder
 from storybank.errors import RequestError, unknown_value
-from storybank.model import Problem
+from storybank.model import Problem, Story
 
-__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge"]
+__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge", "keeps_limits"]
 
 FOLDER = Path(__file__).parent
 
@@ -85,6 +85,16 @@ def judge(problem: Problem, context: Context) -> tuple[str, ...]:
         return ()
     found.sort(key=lambda one: one[0])
     return tuple(message for _, message in found)
+
+
+def keeps_limits(story: Story, situation_id: str, context: Context) -> bool:
+    """Whether a story of a situation stays within the limits of the context's vocabulary pack.
+
+    To be asked where a pack is not one of ours as it stands, whose plans all are tested to.
+    """
+    line_finders = [one for one in _line_finders() if one[0] in _limits.LIMITING]
+    finders = [one for one in _finders() if one[0] in _limits.LIMITING]
+    return not _limits.broken(line_finders, finders, story, situation_id, context)
 
 
 @cache

@@ -140,8 +140,11 @@ def _verbs(line: Line) -> Iterator[Verb]:
             continue
         if token.has("aux", "modal"):
             number, base = subject_after(line, at + 1)
-            if not number and token.has("modal"):
-                number = subject(line, at)
+            told = token.has("modal") and line.can(at + 1, "vb") and subject(line, at)
+            if told or (not number and token.has("modal")):
+                number, base = subject(line, at), at + 1
+            if line.can(base, "r") and not line.tokens[base].verb:
+                base += 1
             yield Verb(at, number, _tense(token, number), True)
             skip = base
             finite_seen = True

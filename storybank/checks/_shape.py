@@ -25,7 +25,7 @@ from storybank.checks._reading import (
     reading,
 )
 from storybank.checks._rules import Fault, Rules
-from storybank.model import Problem, Situation
+from storybank.model import Problem, Situation, Story
 from storybank.vocabulary import Vocabulary
 
 Finder = Callable[["Shape"], Iterable[Fault]]
@@ -87,7 +87,12 @@ class Shape:
 
 def key_of(problem: Problem, context: Context) -> Key:
     """Everything that the verdict on the language of a problem depends on."""
-    story = problem.story
+    figures = problem.reading
+    return story_key(problem.story, problem.situation, figures.words, figures.spache, context)
+
+
+def story_key(story: Story, situation_id: str, words: int, spache: float, context: Context) -> Key:
+    """Everything that the verdict on the language of a story with these figures depends on."""
     sentences = story.sentences
     whole = "\n".join((*sentences, story.answer_sentence, story.answer_frame))
     if whole.count("\n") != len(sentences) + 1:
@@ -106,10 +111,10 @@ def key_of(problem: Problem, context: Context) -> Key:
         whole = _name(name).sub(mask, whole)
     return (
         _MANY.sub("9", whole),
-        problem.situation,
+        situation_id,
         tuple([context.pronoun(name) for name in people]) if _has_pronoun(whole) else (),
-        problem.reading.words,
-        problem.reading.spache,
+        words,
+        spache,
         tuple([(word.word, word.picture, bool(word.meaning)) for word in story.word_bank]),
     )
 

@@ -45,7 +45,9 @@ def _asks_for(shape: Shape, line: Line, asks: int) -> Iterator[str]:
     expected = [situation.wording if situation.unknown == "difference" else "none"]
     if situation.id == "join-change-unknown":
         bases = {shape.lexicon.base.get(low, low) for low in line.lows}
-        expected = ["more"] if shape.lexicon.goals & bases else ["none", "more"]
+        expected = ["none", "more"]
+        if shape.lexicon.goals & bases and "still" not in line.lows:
+            expected = ["more"]
     if said not in expected:
         want = f'"How many {expected[0]}"' if expected[0] != "none" else '"How many" and the thing'
         yield f"the situation {situation.id} asks {want}."

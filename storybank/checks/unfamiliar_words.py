@@ -18,7 +18,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
     pack = shape.vocabulary
     texts = [line.text for line in shape.sentences]
     bases = shape.lexicon.word_bases
-    forms = unfamiliar(texts, NAMES, shape.lexicon.bases)
+    forms = unfamiliar(texts, NAMES, shape.lexicon.bases, pack.familiar)
     hard = tuple(dict.fromkeys(bases.get(word, word) for word in forms))
     if len(hard) > pack.unfamiliar_words:
         yield (

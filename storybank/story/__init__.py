@@ -1,6 +1,16 @@
 """Stories: which telling and which parts of a scene go together, and the sentences of one story."""
 
-from storybank.story.plans import Plan, drafts_for, plans_for
+from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
 from storybank.story.tell import numbers_told, tell
+from storybank.story.word_bank import translated
 
-__all__ = ["Plan", "drafts_for", "numbers_told", "plans_for", "tell"]
+__all__ = [
+    "Draft",
+    "Plan",
+    "alongside",
+    "drafts_for",
+    "numbers_told",
+    "plans_for",
+    "tell",
+    "translated",
+]

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cache, cached_property, partial
 
 from storybank import situations, tellings
+from storybank.luck import ordered
 from storybank.model.words import Range, Scene, Theme, Thing
 from storybank.story.parts import parts_for
 from storybank.story.rooms import room_for
@@ -43,6 +44,11 @@ class Draft:
     thing: str
     build: Callable[[], Skeleton | None]
 
+    @property
+    def events(self) -> str:
+        """What happens, however it is told: the detail without its tense."""
+        return self.detail.rpartition(":")[0]
+
     @cached_property
     def plan(self) -> Plan | None:
         """The plan, or None where its sentences would leave the limits of the vocabulary pack."""
@@ -50,6 +56,25 @@ class Draft:
         if skeleton is None:
             return None
         return Plan(self.telling.id, self.detail, self.scene, self.thing, self.room, skeleton)
+
+
+def alongside(
+    plan: Plan,
+    events: str,
+    drafts: Mapping[str, tuple[Draft, ...]],
+    key: str,
+) -> Plan | None:
+    """The plan among `drafts` that tells the same events with as many people, or None.
+
+    `events` are those of the plan's own draft; `drafts` those of its scene, thing and situation
+    at another level, and `key` the luck by which one of several tellings is taken.
+    """
+    for telling in ordered(tuple(drafts), key, str):
+        for draft in drafts[telling]:
+            told = draft.plan if draft.events == events else None
+            if told is not None and told.skeleton.people == plan.skeleton.people:
+                return told
+    return None
 
 
 @cache

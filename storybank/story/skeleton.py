@@ -24,6 +24,7 @@ class Skeleton:
     pronouns: bool
     own_line: bool
     talk_frames: tuple[str, ...]
+    support: tuple[str, ...]
     word_bank: tuple[BankWord, ...]
     keywords: tuple[str, ...]
 
@@ -51,6 +52,7 @@ def build(
         pronouns=vocabulary.pronouns != "none",
         own_line=vocabulary.question_line == "own",
         talk_frames=vocabulary.talk_frames,
+        support=vocabulary.support,
         word_bank=bank,
         keywords=keywords_in(" ".join(probe)),
     )
@@ -80,7 +82,7 @@ def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary
     if len(counts) > pack.sentences or sum(counts) > pack.words:
         return False
     bases = bases_of(theme)
-    hard = unfamiliar(probe, ("Ada", "Ben"), bases)
+    hard = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)
     if len(hard) > pack.unfamiliar_words:
         return False
     banked = {word: entry for entry in skeleton.word_bank for word in words_of(entry.word.lower())}

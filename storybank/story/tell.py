@@ -47,6 +47,7 @@ def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> St
         answer_frame=frame,
         word_bank=skeleton.word_bank,
         talk_frames=skeleton.talk_frames,
+        support=skeleton.support,
     )
 
 

@@ -1,10 +1,12 @@
 """The word bank of a story, and the base forms that a pack knows."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 
 from storybank.model import BankWord
 from storybank.model.words import Theme, Verb
+from storybank.translations import Translations
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import words_of
 
@@ -18,7 +20,7 @@ def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple
     told = [word for sentence in sentences for word in words_of(sentence.lower())]
     text = f" {' '.join(told)} "
     words = [
-        BankWord(one.noun.many, one.picture, one.meaning, one.translations)
+        BankWord(one.noun.many, one.picture, one.meaning, one.translations, one.noun.one)
         for one in theme.things.values()
         if f" {one.noun.many.lower()} " in text or f" {one.noun.bare.lower()} " in text
     ]
@@ -28,6 +30,20 @@ def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple
         if any(f" {form.lower()} " in text for form in gloss.forms)
     ]
     return tuple(words)
+
+
+def translated(bank: Sequence[BankWord], own: Translations) -> tuple[BankWord, ...]:
+    """The word bank with a teacher's own translations, found by plural, singular or word."""
+    if not own:
+        return tuple(bank)
+    return tuple(
+        replace(word, translations={**word.translations, **_own(word, own)}) for word in bank
+    )
+
+
+def _own(word: BankWord, own: Translations) -> Mapping[str, str]:
+    bare = word.one.split(" ", 1)[1] if word.one else word.word
+    return own.get(word.word.lower()) or own.get(bare.lower()) or {}
 
 
 @cache

@@ -9,6 +9,7 @@ from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
+_UNCOUNTED = ("some", "bare")
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +171,7 @@ class Writer:
                 continue
             if piece == "{things}":
                 self.quantity(role, more)
-            elif piece == "{verb}" and by_things and not self.past and role != "some":
+            elif piece == "{verb}" and by_things and not self.past and role not in _UNCOUNTED:
                 self.out.append(Gap("agree", role, wording.verb.s, wording.verb.base))
             elif piece == "{verb}" and by_things and not self.past:
                 self.put(wording.verb.base)
@@ -181,10 +182,12 @@ class Writer:
         self.said["act"] = True
 
     def quantity(self, role: str, more: str) -> None:
-        if role == "some":
-            self.put(
-                f"some {more} {self.parts.noun.many}" if more else f"some {self.parts.noun.many}"
-            )
+        if role in _UNCOUNTED:
+            words = ("some" if role == "some" else "", more, self.parts.noun.many)
+            self.put(" ".join(word for word in words if word))
+        elif more == "another":
+            self.put("another ")
+            self.number(role, "", "things")
         else:
             self.number(role, more, "things")
 
