@@ -1,13 +1,15 @@
-"""`storybank explain`, `list`, `check-theme` and `new-names`."""
+"""`storybank explain`, `list` and `new-names`, and the commands of `_packs`."""
 
 import argparse
-import sys
 from pathlib import Path
 from typing import Any
 
+from storybank.cli import _packs
 from storybank.errors import RequestError
 
-KINDS = ("themes", "situations", "strategies", "vocabulary", "mistakes", "formats", "names")
+KINDS = (
+    "themes", "situations", "strategies", "vocabulary", "rules", "mistakes", "formats", "names",
+)  # fmt: skip
 
 
 def add_to(commands: Any) -> None:
@@ -19,10 +21,14 @@ def add_to(commands: Any) -> None:
     listing = commands.add_parser("list", help="what there is to choose from")
     listing.add_argument("kind", nargs="?", choices=KINDS, metavar="|".join(KINDS))
     listing.add_argument("--json", action="store_true")
+    listing.add_argument(
+        "--for", dest="day", metavar="YYYY-MM-DD", help="themes in season on a day, the best first"
+    )
+    listing.add_argument(
+        "--climate", choices=("warm", "temperate"), help="themes that suit a climate"
+    )
     listing.set_defaults(command=_list)
-    check = commands.add_parser("check-theme", help="what is wrong in a theme pack, by line")
-    check.add_argument("file", metavar="FILE", type=Path)
-    check.set_defaults(command=_check_theme)
+    _packs.add_to(commands)
     names = commands.add_parser("new-names", help="write a list of names to be reviewed")
     names.add_argument("--from", dest="locale", required=True, metavar="LOCALE", help="e.g. es_MX")
     names.add_argument("--out", type=Path, metavar="FILE", help="(LOCALE.names.csv)")
@@ -41,6 +47,15 @@ def _explain(options: argparse.Namespace) -> int:
 
 
 def _list(options: argparse.Namespace) -> int:
+    if options.day is not None or options.climate is not None:
+        asked = "--climate" if options.day is None else "--for"
+        if options.kind != "themes":
+            raise RequestError(
+                f"{asked} is for themes, and the list asked for is {options.kind or 'all'}. "
+                f"Write: storybank list themes {asked} {options.day or options.climate}"
+            )
+    if options.kind == "themes":
+        return _list_themes(options)
     kinds = KINDS if options.kind is None else (options.kind,)
     entries = [{**entry, "kind": kind} for kind in kinds for entry in _entries(kind)]
     if options.json:
@@ -59,25 +74,28 @@ def _list(options: argparse.Namespace) -> int:
     return 0
 
 
+def _list_themes(options: argparse.Namespace) -> int:
+    from storybank.cli import _themes
+
+    found = _themes.entries(options.day, options.climate)
+    if options.json:
+        print(_json(found))
+    else:
+        print("\n".join(_themes.lines(found, options.day)))
+    return 0
+
+
 def _json(value: Any) -> str:
     import json
 
     return json.dumps(value, ensure_ascii=False, indent=1)
 
 
-def _entries(kind: str) -> list[dict[str, str]]:
+def _entries(kind: str) -> list[dict[str, Any]]:
     if kind == "themes":
-        from storybank import themes
+        from storybank.cli import _themes
 
-        return [
-            {
-                "id": head.id,
-                "title": head.title,
-                "more": f"({head.season}{f', {head.observance}' if head.observance else ''})",
-                "season": head.season,
-            }
-            for head in themes.headers()
-        ]
+        return _themes.entries()
     if kind == "situations":
         from storybank import situations
 
@@ -95,6 +113,13 @@ def _entries(kind: str) -> list[dict[str, str]]:
         from storybank import vocabulary
 
         return [{"id": name, "title": vocabulary.get(name).title} for name in vocabulary.ids()]
+    if kind == "rules":
+        from storybank import vocabulary
+
+        return [
+            {"id": one.id, "title": one.title, "settings": list(one.settings)}
+            for one in vocabulary.RULES
+        ]
     if kind == "mistakes":
         from storybank import mistakes
 
@@ -107,22 +132,6 @@ def _entries(kind: str) -> list[dict[str, str]]:
 
     here = people.rosters(Path())
     return [{"id": name, "title": people.named_list(name).title} for name in here]
-
-
-def _check_theme(options: argparse.Namespace) -> int:
-    from storybank.theme_check import check_theme
-
-    report = check_theme(options.file)
-    for warning in report.warnings:
-        print(f"warning: {warning}", file=sys.stderr)
-    if report.faults:
-        for fault in report.faults:
-            print(fault, file=sys.stderr)
-        return 2
-    print(f"{options.file.name}: no faults, {len(report.warnings)} warnings")
-    for story in report.samples:
-        print(f"\n{story}")
-    return 0
 
 
 def _new_names(options: argparse.Namespace) -> int:

@@ -6,6 +6,10 @@ from typing import Any
 
 from storybank.catalog import At, ListAt, MappingAt
 from storybank.model.words import Noun, Range, Verb
+from storybank.themes import _forms
+
+_LANGUAGE = re.compile(r"(?!one$)[a-z]{2,3}")
+_NO_VERB = Verb("do", "does", "did", "done")
 
 
 class Faults:
@@ -31,28 +35,40 @@ class Fields:
         self.what = what
         self.faults = faults
         self.node: MappingAt = node if isinstance(node, MappingAt) else MappingAt()
-        if not isinstance(node, MappingAt):
-            faults.add(node, f"{what} must be a mapping of keys and values.")
+        self.readable = isinstance(node, MappingAt)
+        if not self.readable and node is not None:
+            faults.add(
+                node,
+                f"{what} must have its parts below it, each written `key: value` and indented "
+                "alike; none are there.",
+            )
         self.left = dict(self.node)
+        self.asked: dict[str, None] = {}
 
     def __enter__(self) -> "Fields":
         return self
 
     def __exit__(self, *_: object) -> None:
         for key in self.left:
-            valid = ", ".join(sorted(set(self.node) - set(self.left)) or ["none"])
-            self.faults.add(key, f'{self.what} has the unknown key "{key}". Known here: {valid}.')
+            valid = list(self.asked)
+            self.faults.add(
+                key,
+                f'{self.what} has the unknown key "{key}".{near(key, valid)} '
+                f"Known here: {', '.join(valid)}.",
+            )
 
     def has(self, key: str) -> bool:
         """Whether the key stands in the mapping."""
+        self.asked[key] = None
         return key in self.node
 
     def take(self, key: str, *, needed: bool = True) -> Any:
         """The node under `key`, or None; a missing needed key is a fault."""
+        self.asked[key] = None
         value = self.left.pop(key, None)
-        if value is None and needed:
+        if value is None and needed and self.readable:
             self.faults.add(
-                self._place(), f'{self.what} lacks "{key}". Write it, e.g. `{key}: ...`.'
+                self.node, f'{self.what} lacks "{key}". Write it, e.g. `{key}: {_sample(key)}`.'
             )
         return value
 
@@ -62,7 +78,11 @@ class Fields:
         if value is None:
             return default
         if not isinstance(value, At) or not value.strip():
-            self.faults.add(value, f'{self.what}: "{key}" must be text.')
+            self.faults.add(
+                value,
+                f'{self.what}: "{key}" must be text behind the colon, e.g. '
+                f"`{key}: {_sample(key)}`. Text with `: `, # or a brace stands in quotes.",
+            )
             return default
         return " ".join(str(value).split())
 
@@ -78,9 +98,21 @@ class Fields:
         if value is None:
             return tuple(default)
         if not isinstance(value, ListAt) or not all(isinstance(item, At) for item in value):
-            self.faults.add(value, f'{self.what}: "{key}" must be a list such as [one, other].')
+            self.faults.add(
+                value, f'{self.what}: "{key}" must be a list in brackets, such as [one, other].'
+            )
             return tuple(default)
         return tuple(str(item) for item in value)
+
+    def as_written(self) -> None:
+        """Takes `forms: as written`, by which an author vouches for unlikely word forms."""
+        value = self.take("forms", needed=False)
+        if value is not None and str(value) != _forms.AS_WRITTEN:
+            self.faults.add(
+                value,
+                f'{self.what}: "forms" may only say that odd word forms are right: '
+                f"`forms: {_forms.AS_WRITTEN}`.",
+            )
 
     def choice(self, key: str, choices: Iterable[str]) -> str:
         """The text under `key`, which must be one of `choices`."""
@@ -89,7 +121,9 @@ class Fields:
         valid = list(choices)
         if text and text not in valid:
             self.faults.add(
-                value, f'{self.what}: "{key}" is "{text}". Choose from: {", ".join(valid)}.'
+                value,
+                f'{self.what}: "{key}" is "{text}".{near(text, valid)} '
+                f"Choose from: {', '.join(valid)}.",
             )
         return text
 
@@ -100,11 +134,12 @@ class Fields:
         value = self.node.get(key)
         valid = list(ids)
         found = self.texts(key, default)
-        for name in found:
-            if name not in valid:
+        for item in value if isinstance(value, ListAt) else ():
+            if item not in valid and isinstance(item, At):
                 self.faults.add(
-                    value,
-                    f'{self.what}: there is no {kind} "{name}". Choose from: {", ".join(valid)}.',
+                    item,
+                    f'{self.what}: there is no {kind} "{item}".{near(item, valid)} '
+                    f"Choose from: {', '.join(valid) or 'none yet'}.",
                 )
         return tuple(name for name in found if name in valid)
 
@@ -120,7 +155,8 @@ class Fields:
         if not 1 <= low <= high <= 1000:
             self.faults.add(
                 value,
-                f'{self.what}: the range "{value}" must be two numbers from 1 to 1000, as 2-60.',
+                f"{self.what}: a range is two whole numbers from 1 to 1000, the smaller first, "
+                f'as 2-60; here stands "{value}".',
             )
             return (1, 1)
         return (low, high)
@@ -130,17 +166,60 @@ class Fields:
         value = self.node.get(key)
         if value is None and default is not None:
             return default
-        forms = self.text(key).split()
-        if len(forms) != 4:
+        text = self.text(key)
+        forms = text.split()
+        if len(forms) == 4:
+            return Verb(*forms)
+        if text:
             self.faults.add(
                 value,
-                f"{self.what}: a verb needs its four forms, e.g. `{key}: take takes took taken`.",
+                f"{self.what}: a verb needs its four forms, e.g. `{key}: take takes took taken`; "
+                f'here stands "{text}".',
             )
-            return Verb("do", "does", "did", "done")
-        return Verb(*forms)
+        return _NO_VERB
 
-    def _place(self) -> Any:
-        return self.node
+
+_SAMPLES = {
+    "title": "Buttons and beads",
+    "season": "any",
+    "months": "[1, 2, 3]",
+    "climate": "any",
+    "observance": "none",
+    "sources": "our own invention",
+    "read_by": "not yet read by a teacher",
+    "one": "a button",
+    "many": "buttons",
+    "meaning": "a small round thing that closes a coat",
+    "setting": "at the craft table",
+    "room": "{button: 2-60}",
+    "is": "person",
+    "prep": "in",
+    "range": "1-20",
+    "effect": "gain",
+    "verb": "find finds found found",
+    "frame": '"{who} {verb} {n} {things}"',
+    "way": "color",
+    "reason": "for a picture",
+    "rest": "at the craft table",
+    "span": "that day",
+}
+
+
+def _sample(key: str) -> str:
+    return _SAMPLES.get(key, "...")
+
+
+def is_language_key(key: str) -> bool:
+    """Whether a key of a thing or word is that of a language, such as `es`."""
+    return _LANGUAGE.fullmatch(key) is not None
+
+
+def near(word: str, choices: Iterable[str]) -> str:
+    """A question whether the choice nearest to `word` was meant, or nothing."""
+    import difflib
+
+    found = difflib.get_close_matches(word.lower(), list(choices), n=1, cutoff=0.6)
+    return f' Did you mean "{found[0]}"?' if found else ""
 
 
 def entries(node: Any, what: str, faults: Faults) -> list[tuple[str, Any]]:
@@ -148,17 +227,27 @@ def entries(node: Any, what: str, faults: Faults) -> list[tuple[str, Any]]:
     if node is None:
         return []
     if not isinstance(node, MappingAt):
-        faults.add(node, f'"{what}" must be a mapping: a name, then what belongs to it.')
+        faults.add(
+            node,
+            f'"{what}" needs entries below it, each a name with a colon and then what belongs to '
+            "it, indented alike.",
+        )
         return []
     return [(str(name), item) for name, item in node.items()]
 
 
 def noun(fields: Fields) -> Noun:
     """The noun with its two forms, taken out of `fields`."""
+    where = fields.node.get("one")
     one = fields.text("one", "a thing")
-    if " " not in one:
+    if not re.match(r"an? \S", one):
+        bare = re.sub(r"^(?:the|some|one) ", "", one)
         fields.faults.add(
-            fields.node, f'{fields.what}: "one" needs its article, e.g. `one: a {one}`.'
+            where,
+            f'{fields.what}: "one" begins with a or an, e.g. '
+            f'`one: {_forms.article(bare)} {bare}`; here stands "{one}".',
         )
-        one = f"a {one}"
-    return Noun(one=one, many=fields.text("many", "things"))
+        one = f"a {bare}"
+    many = fields.text("many", "things")
+    fields.as_written()
+    return Noun(one=one, many=many)

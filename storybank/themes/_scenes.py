@@ -65,10 +65,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             kinds=kinds,
             compare=compare,
             goal=None if goal is None else _goal(goal, name, things, holders, faults),
-            times=tuple(
-                _times(item, name, [act.id for act in acts], faults)
-                for item in (times if isinstance(times, ListAt) else [])
-            ),
+            times=_all_times(times, name, [act.id for act in acts], faults),
         )
 
 
@@ -77,6 +74,7 @@ def _holder(name: str, node: Any, scene: str, things: tuple[str, ...], faults: F
     with Fields(node, what, faults) as fields:
         kind = fields.choice("is", ("person", "place"))
         room = _room(fields, things)
+        fields.as_written()
         return Holder(
             id=name,
             kind=kind,
@@ -111,10 +109,11 @@ def _wording(fields: Fields, base: Wording | None = None) -> Wording:
     slots = set(re.findall(r"\{(\w+)\}", frame))
     if frame and (not {"verb", "n", "things"} <= slots or not slots <= FRAME_SLOTS):
         fields.faults.add(
-            fields.node,
+            fields.node.get("frame", fields.node),
             f"{fields.what}: the frame needs {{verb}} and {{n}} {{things}} and may use {{who}}, "
             f'{{name}}, {{holder}}, {{other}}; it is "{frame}".',
         )
+    fields.as_written()
     return Wording(verb=verb, frame=frame)
 
 
@@ -200,6 +199,7 @@ def _comparison(
         by_place = not fields.has("verb")
         verb = None if by_place else fields.verb()
         between = fields.known("holders", holders, "holder", ())
+        fields.as_written()
         if by_place and len(between) != 2:
             faults.add(
                 node,
@@ -218,6 +218,7 @@ def _goal(
     node: Any, scene: str, things: tuple[str, ...], holders: dict[str, Holder], faults: Faults
 ) -> Goal:
     with Fields(node, f'the goal of "{scene}"', faults) as fields:
+        fields.as_written()
         return Goal(
             verb=fields.verb(),
             reason=fields.text("reason"),
@@ -229,11 +230,25 @@ def _goal(
 
 def _occasion(node: Any, scene: str, things: tuple[str, ...], faults: Faults) -> Occasion:
     with Fields(node, f'the occasion of "{scene}"', faults) as fields:
+        fields.as_written()
         return Occasion(
             verb=fields.verb(),
             rest=fields.text("rest"),
             things=fields.known("things", things, "thing", things),
         )
+
+
+def _all_times(node: Any, scene: str, acts: list[str], faults: Faults) -> tuple[Times, ...]:
+    if node is None:
+        return ()
+    if not isinstance(node, ListAt):
+        faults.add(
+            node,
+            f'the times of "{scene}" must be a list, each entry beginning with a dash, e.g. '
+            "`- {first: before lunch, second: after lunch, span: that day, acts: [find]}`.",
+        )
+        return ()
+    return tuple(_times(item, scene, acts, faults) for item in node)
 
 
 def _times(node: Any, scene: str, acts: list[str], faults: Faults) -> Times:

@@ -1,6 +1,5 @@
 """Turns the two documents of a pack into a Theme, noting every fault by line."""
 
-import re
 from typing import Any
 
 from storybank.model.words import (
@@ -9,22 +8,23 @@ from storybank.model.words import (
     Theme,
     Thing,
 )
-from storybank.themes._fields import Faults, Fields, entries, noun
+from storybank.themes._fields import Faults, Fields, entries, is_language_key, noun
 from storybank.themes._scenes import scene
 from storybank.themes._subjects import SUBJECTS
 
 SEASONS = ("spring", "summer", "autumn", "winter", "any")
 CLIMATES = ("temperate", "warm", "any")
-LANGUAGE = re.compile(r"[a-z]{2,3}")
 
 
 def header(theme_id: str, node: Any, faults: Faults) -> Header:
     """The header document as values."""
     with Fields(node, "the header", faults) as fields:
+        where = fields.node.get("months")
         months = fields.texts("months", needed=True)
         for month in months:
             if month not in map(str, range(1, 13)):
-                faults.add(node, f'the header: "{month}" is no month. Write numbers from 1 to 12.')
+                faults.add(where, f'the header: "{month}" is no month. Write numbers from 1 to 12.')
+        fields.texts("allow")
         observance = fields.text("observance")
         return Header(
             id=theme_id,
@@ -57,7 +57,7 @@ def theme(head: Header, node: Any, faults: Faults) -> Theme:
 
 
 def _translations(fields: Fields) -> dict[str, str]:
-    languages = [key for key in fields.node if LANGUAGE.fullmatch(key) and key not in ("one",)]
+    languages = [key for key in fields.node if is_language_key(key)]
     return {str(key): fields.text(key) for key in languages}
 
 
@@ -66,11 +66,17 @@ def _thing(name: str, node: Any, faults: Faults) -> Thing:
         return Thing(
             id=name,
             noun=noun(fields),
-            picture=fields.optional("picture"),
+            picture=_picture(fields),
             meaning=fields.text("meaning"),
             subjects=fields.known("subjects", SUBJECTS, "subject", ()),
             translations=_translations(fields),
         )
+
+
+def _picture(fields: Fields) -> str | None:
+    """The picture, or none where the pack has none or says `picture: none`."""
+    picture = fields.optional("picture")
+    return None if picture == "none" else picture
 
 
 def _gloss(name: str, node: Any, faults: Faults) -> Gloss:
@@ -79,6 +85,6 @@ def _gloss(name: str, node: Any, faults: Faults) -> Gloss:
             word=name,
             forms=(name, *fields.texts("forms")),
             meaning=fields.text("meaning"),
-            picture=fields.optional("picture"),
+            picture=_picture(fields),
             translations=_translations(fields),
         )

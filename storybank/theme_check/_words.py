@@ -1,0 +1,93 @@
+"""Warns of words that children may not know, where they keep stories from being told."""
+
+import re
+from collections.abc import Iterator
+from typing import Any
+
+from storybank import vocabulary
+from storybank.catalog import At, ListAt, MappingAt
+from storybank.model.words import Theme
+from storybank.story.word_bank import bases_of
+from storybank.theme_check._places import Places, Warnings, listing
+from storybank.theme_check._scenes import Survey
+from storybank.vocabulary.measures import unfamiliar, words_of
+
+_LIST = "not on the list of words that children of this age know well"
+_SLOT = re.compile(r"\{\w+\}")
+_TOLD = (
+    "one", "many", "keeps", "plain", "before", "after", "each", "frame", "rest", "reason", "first",
+    "second", "span", "verb",
+)  # fmt: skip
+
+
+def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Warnings) -> None:
+    """Warns of things not told at some levels, with the reason, and of words to be explained."""
+    _things(theme, found, places, warnings)
+    bases = bases_of(theme)
+    explained = {part for gloss in theme.words for form in gloss.forms for part in words_of(form)}
+    for thing in theme.things.values():
+        explained.update(words_of(thing.noun.bare), words_of(thing.noun.many))
+    known = {word.lower() for word in explained}
+    new: dict[str, list[int]] = {}
+    for text in _told(content.get("scenes"), ""):
+        for word in unfamiliar([_SLOT.sub(" ", text)], (), bases):
+            base = bases.get(word, word)
+            if known.isdisjoint((word, base)) and text.line not in new.setdefault(base, []):
+                new[base].append(text.line)
+    if not new:
+        return
+    levels = [
+        one
+        for one in vocabulary.ids()
+        if vocabulary.get(one).unfamiliar_need in ("picture", "word-bank")
+    ]
+    said = "; ".join(
+        f"{word} (line{'s'[: len(lines) > 1]} {listing([str(line) for line in lines])})"
+        for word, lines in new.items()
+    )
+    first = next(iter(new))
+    warnings.add(
+        min(line for lines in new.values() for line in lines),
+        f"{_LIST} and not explained under `words`: {said}. Sentences with such a word are not "
+        f"told at {listing(levels)}. Choose a plainer word, or add it under `words`: "
+        f"{first}: {{forms: [{first}], meaning: ...}}.",
+    )
+
+
+def _things(theme: Theme, found: Survey, places: Places, warnings: Warnings) -> None:
+    used = {name for scene in theme.scenes.values() for name in scene.things}
+    bases = bases_of(theme)
+    for name, thing in theme.things.items():
+        untold = [
+            level
+            for level in vocabulary.ids()
+            if level not in found.levels[name]
+            and (thing.picture or not vocabulary.get(level).things_need_picture)
+        ]
+        if not untold or name not in used:
+            continue
+        hard = unfamiliar([thing.noun.many], (), bases)
+        if len(hard) > min(vocabulary.get(level).unfamiliar_words for level in untold):
+            words = listing([f'"{word}"' for word in hard])
+            why = f"{words} {'is' if len(hard) == 1 else 'are'} {_LIST}. Choose plainer words"
+        else:
+            why = (
+                "no telling has both room for it and sentences short enough. Give it `room` in "
+                "a holder and an act, or write shorter frames"
+            )
+        warnings.add(
+            places.line("things", name),
+            f'the thing "{name}" is not told at {listing(untold)}: {why}.',
+        )
+
+
+def _told(node: Any, key: str) -> Iterator[At]:
+    """The texts of the scenes that stand in stories."""
+    if isinstance(node, MappingAt):
+        for name, value in node.items():
+            yield from _told(value, str(name))
+    elif isinstance(node, ListAt):
+        for item in node:
+            yield from _told(item, key)
+    elif isinstance(node, At) and key in _TOLD:
+        yield node
