@@ -2,11 +2,19 @@
 
 import os
 import shutil
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 
 import pytest
 
 NeedsProgram = Callable[[str], str]
+
+
+@pytest.fixture(scope="session", autouse=True)
+def no_settings_of_the_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """A settings file of whoever runs the tests changes none of them."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CONFIG_HOME", str(tmp_path_factory.mktemp("config")))
+        yield
 
 
 @pytest.fixture(scope="session")

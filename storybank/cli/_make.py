@@ -18,13 +18,28 @@ def add_to(commands: Any) -> None:
     make = commands.add_parser("make", help="make a set of problems")
     several: dict[str, Any] = {"action": "extend", "nargs": "+", "default": []}
     make.add_argument("--theme", metavar="NAME", help="theme packs (see: list themes)", **several)
+    make.add_argument(
+        "--without", metavar="SUBJECT", help="birthdays, buying, meals, pets, sweets", **several
+    )
+    make.add_argument(
+        "--festivals",
+        metavar="NAME",
+        help="observances, or theme packs tied to one, that may be told of",
+        **several,
+    )
     make.add_argument("--strategy", metavar="ID", help="strategies to practise, or any", **several)
     make.add_argument(
         "--situation", metavar="ID", help="situations to tell (see: list situations)", **several
     )
     make.add_argument("--within", type=int, metavar="N", help="largest number, 5 to 1000 (100)")
     make.add_argument("--count", type=int, metavar="N", default=12, help="problems, 1 to 2000 (12)")
-    make.add_argument("--vocabulary", metavar="NAME", default="level-4", help="level-1 to level-4")
+    make.add_argument(
+        "--vocabulary", metavar="NAME", help="level-1 to level-4, or your own: my-district.yaml"
+    )
+    make.add_argument(
+        "--allow", metavar="RULE", help="rules as loose as at level 4 (see: list rules)", **several
+    )
+    make.add_argument("--forbid", metavar="RULE", help="rules as plain as at level 1", **several)
     make.add_argument(
         "--pair", metavar='"46 + 38"', help="tell stories for exactly these numbers", **several
     )
@@ -39,8 +54,30 @@ def add_to(commands: Any) -> None:
         action="store_true",
         help="only numbers for which known mistakes give different wrong answers",
     )
+    make.add_argument(
+        "--keywords",
+        metavar="mixed|none",
+        default="mixed",
+        help="none: no more, left, in all ... outside comparisons; mixed: no word gives it away",
+    )
+    make.add_argument(
+        "--levels-side-by-side",
+        action="store_true",
+        help="the same stories at all four levels of English, a sheet for each",
+    )
+    make.add_argument(
+        "--home-language",
+        metavar="CODE",
+        help="languages of the word bank: es, vi ... or none",
+        **several,
+    )
+    make.add_argument("--translations", metavar="FILE", help="your own: leaf: {vi: ...}")
     make.add_argument("--names", metavar="FILE", help="a class list: one name a line")
     make.add_argument("--names-from", metavar="NAME", help="a list of names (see: list names)")
+    make.add_argument(
+        "--settings", metavar="FILE", help="your settings (storybank.yaml here, or of your account)"
+    )
+    make.add_argument("--no-settings", action="store_true", help="read no settings file")
     make.add_argument("--seed", type=int, metavar="N", help="the same seed gives the same set")
     make.add_argument(
         "--format", metavar="docx,json,csv,html", default=DEFAULT_FORMATS, help="(docx,json)"
@@ -54,7 +91,7 @@ def add_to(commands: Any) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Makes the set; files are checked for before anything is made, and written at the end."""
-    from storybank import documents
+    from storybank import documents, vocabulary
     from storybank.problem_set import make_set
     from storybank.request import Request
 
@@ -67,20 +104,30 @@ def run(options: argparse.Namespace) -> int:
         )
     folder = Path(options.out)
     if not to_stdout:
-        documents.check(folder, formats, overwrite=options.overwrite)
+        levels = vocabulary.ids() if options.levels_side_by_side else ()
+        documents.check(folder, formats, levels=levels, overwrite=options.overwrite)
+    wish = _with_settings(options)
     made = make_set(
         Request(
             theme=options.theme,
+            without=wish["without"],
+            festivals=wish["festivals"],
             strategy=options.strategy,
             situation=options.situation,
-            within=options.within,
+            within=wish["within"],
             count=options.count,
-            vocabulary=options.vocabulary,
+            vocabulary=wish["vocabulary"] or vocabulary.DEFAULT,
+            allow=options.allow,
+            forbid=options.forbid,
             pair=options.pair,
             crossing=options.crossing,
             diagnose=options.diagnose,
-            names=options.names,
-            names_from=options.names_from,
+            keywords=options.keywords,
+            levels_side_by_side=options.levels_side_by_side,
+            home_language=options.home_language,
+            translations=options.translations,
+            names=wish["names"],
+            names_from=wish["names_from"],
             seed=options.seed,
         ),
         _Progress(),
@@ -100,6 +147,23 @@ def run(options: argparse.Namespace) -> int:
     for path in written:
         print(f"  {path}")
     return 0
+
+
+def _with_settings(options: argparse.Namespace) -> dict[str, Any]:
+    """The options, with the settings file where they say nothing; says which file that is."""
+    import os
+
+    from storybank import settings
+
+    if options.no_settings and options.settings is not None:
+        raise RequestError(
+            f"--settings {options.settings} and --no-settings were both given. Leave one out."
+        )
+    found = None if options.no_settings else settings.find(options.settings, Path(), os.environ)
+    if found is not None:
+        said = ", ".join(found.said) or "nothing"
+        print(f"note: settings from {found.path}: {said}", file=sys.stderr)
+    return settings.merged(found, vars(options))
 
 
 def _formats(text: str, valid: list[str]) -> list[str]:

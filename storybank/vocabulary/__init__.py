@@ -1,59 +1,32 @@
 """The vocabulary packs: how plainly a story is told, as limits that can be measured."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from storybank import catalog
 from storybank.errors import PackError, RequestError, unknown_value
-from storybank.model.words import Gloss
+from storybank.vocabulary import _own, _rules
+from storybank.vocabulary._own import DEFAULT, is_path
+from storybank.vocabulary._pack import Vocabulary
+from storybank.vocabulary._rules import RULES, Rule, unchanged
+from storybank.vocabulary._settings import FIXED, SETTINGS, Faults, gloss, value_of
+
+__all__ = [
+    "DEFAULT",
+    "RULES",
+    "Rule",
+    "Vocabulary",
+    "find",
+    "get",
+    "ids",
+    "is_path",
+    "switched",
+    "unchanged",
+]
 
 FOLDER = Path(__file__).parent
-PRONOUNS = ("none", "one-person", "one-candidate")
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Vocabulary:
-    """The limits and the support of one vocabulary pack; names as in its file.
-
-    `statement_words` to `unfamiliar_words` are largest counts a sentence or story;
-    `unfamiliar_need` and `second_meanings` say what an unfamiliar word and a word with a second
-    everyday meaning must come with; `support` what is printed beside the story.
-    """
-
-    id: str
-    title: str
-    statement_words: int
-    question_words: int
-    sentences: int
-    words: int
-    finite_verbs: int
-    tenses: tuple[str, ...]
-    past_in_question: tuple[str, ...]
-    passive: bool
-    if_clauses: bool
-    negation: bool
-    relative_clauses: int
-    pronouns: str
-    modifiers: int
-    prepositional_phrases: int
-    unfamiliar_words: int
-    unfamiliar_need: str
-    second_meanings: str
-    plain_words: bool
-    things_need_picture: bool
-    name_letters: int
-    question_line: str
-    support: tuple[str, ...]
-    talk_frames: tuple[str, ...]
-    math_words: tuple[Gloss, ...]
-
-    @property
-    def level(self) -> int:
-        """The level as a number, 1 (first English) to 4 (ordinary wording)."""
-        return int(self.id.rsplit("-", 1)[1])
 
 
 @cache
@@ -72,29 +45,47 @@ def get(vocabulary_id: str) -> Vocabulary:
     return _vocabulary(vocabulary_id, path.name, entry)
 
 
-def _vocabulary(vocabulary_id: str, name: str, entry: Mapping[str, Any]) -> Vocabulary:
-    values: dict[str, Any] = {}
-    kinds = {
-        field: type_ for field, type_ in Vocabulary.__annotations__.items() if field != "id"
-    }  # fmt: skip
-    for field, type_ in kinds.items():
+def find(name: str) -> Vocabulary:
+    """The pack of that id, or the one in the file of that name.
+
+    Raises RequestError for an unknown id or an unfit file name, PackError for a faulty file.
+    """
+    if is_path(name):
+        return _own.read(Path(name), ids(), get)
+    if name not in ids():
+        raise RequestError(
+            f"{unknown_value('vocabulary', name, ids())} A pack of your own is asked for by its "
+            "file, such as my-district.yaml."
+        )
+    return get(name)
+
+
+def switched(pack: Vocabulary, allow: Sequence[str], forbid: Sequence[str]) -> Vocabulary:
+    """The pack with the rules of `allow` as loose as at level 4, of `forbid` as at level 1.
+
+    A rule that is looser or plainer already stays as it is. Raises RequestError for an unknown
+    rule, and for one both allowed and forbidden.
+    """
+    plainest, *_, ordinary = sorted(map(get, ids()), key=lambda one: one.level)
+    return _rules.switched(pack, plainest, ordinary, allow, forbid)
+
+
+def _vocabulary(vocabulary_id: str, name: str, entry: Any) -> Vocabulary:
+    for field in (*SETTINGS, *FIXED):
         if field not in entry:
             raise PackError(f'{name}: the setting "{field}" is missing.')
-        value = entry[field]
-        if type_ is int:
-            values[field] = int(value)
-        elif type_ is bool:
-            values[field] = value == "yes"
-        elif type_ is str:
-            values[field] = str(value)
-        elif field == "math_words":
-            values[field] = tuple(
-                Gloss(str(word), tuple(map(str, item["forms"])), str(item["meaning"]), None, {})
-                for word, item in value.items()
-            )
-        else:
-            values[field] = tuple(map(str, value))
-    odd = sorted(set(entry) - set(kinds))
+    odd = sorted(set(entry) - {*SETTINGS, *FIXED})
     if odd:
         raise PackError(f"{name}: unknown settings {', '.join(odd)}.")
-    return Vocabulary(id=vocabulary_id, **values)
+    faults = Faults(name)
+    values = {setting: value_of(setting, entry[setting], faults) for setting in SETTINGS}
+    faults.stop()
+    return Vocabulary(
+        id=vocabulary_id,
+        passive=entry["passive"] == "yes",
+        if_clauses=entry["if_clauses"] == "yes",
+        negation=entry["negation"] == "yes",
+        relative_clauses=int(entry["relative_clauses"]),
+        math_words=tuple(gloss(str(word), item) for word, item in entry["math_words"].items()),
+        **values,
+    )

@@ -37,17 +37,17 @@ def listed_words(name: str = "familiar") -> frozenset[str]:
 
 
 @lru_cache(maxsize=20_000)
-def is_familiar(word: str, listed: str = "familiar") -> bool:
+def is_familiar(word: str, listed: str | frozenset[str] = "familiar") -> bool:
     """Whether a word or its base form stands on a word list.
 
     `listed` is `familiar` (the Dale-Chall list without words under Zipf 3.5 in wordfreq) or
-    `spache` (the revised Spache list of 1974). Inflected forms count as their base, and so do
-    numerals, as the revised Spache rules say.
+    `spache` (the revised Spache list of 1974), or the words themselves. Inflected
+    forms count as their base, and so do numerals, as the revised Spache rules say.
     """
     word = word.lower()
     if not _LETTERS.search(word):
         return True
-    known = listed_words(listed)
+    known = listed_words(listed) if isinstance(listed, str) else listed
     if word in known:
         return True
     for ending, instead in _ENDINGS:
@@ -59,17 +59,22 @@ def is_familiar(word: str, listed: str = "familiar") -> bool:
 
 
 def unfamiliar(
-    sentences: Iterable[str], names: Sequence[str] = (), bases: Mapping[str, str] = NO_BASES
+    sentences: Iterable[str],
+    names: Sequence[str] = (),
+    bases: Mapping[str, str] = NO_BASES,
+    known: frozenset[str] | None = None,
 ) -> tuple[str, ...]:
     """The different unfamiliar words of the sentences, in order; names are left out.
 
-    `bases` gives the base of irregular forms, such as flew -> fly.
+    `bases` gives the base of irregular forms, such as flew -> fly; `known` the familiar words
+    where they are not those of our own list.
     """
+    listed = "familiar" if known is None else known
     skip = {part for name in names for part in words_of(name)}
     found: dict[str, None] = {}
     for sentence in sentences:
         for word in words_of(sentence):
-            if word not in skip and not _familiar(word, bases, "familiar"):
+            if word not in skip and not _familiar(word, bases, listed):
                 found[word.lower()] = None
     return tuple(found)
 
@@ -84,7 +89,7 @@ def second_meanings(sentences: Iterable[str]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(word for word in words if word in listed))
 
 
-def _familiar(word: str, bases: Mapping[str, str], listed: str) -> bool:
+def _familiar(word: str, bases: Mapping[str, str], listed: str | frozenset[str]) -> bool:
     if is_familiar(word, listed):
         return True
     base = bases.get(word.lower())
