@@ -25,7 +25,13 @@ def make_set(request: Request, report: Callable[[int, int], None] | None = None)
         problems.append(generate.make_problem(settled, index, progress))
         if report is not None:
             report(index + 1, settled.count)
-    notes = (*settled.roster.notes, *progress.dealer.notes, *_pair_notes(settled))
+    notes = (
+        *settled.notes,
+        *settled.roster.notes,
+        *progress.dealer.notes,
+        *_pair_notes(settled),
+        *progress.keywords.leaning(),
+    )
     return ProblemSet(
         request=settled.to_json(), problems=tuple(problems), version=VERSION, notes=notes
     )

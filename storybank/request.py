@@ -1,33 +1,27 @@
 """What a teacher asks for: the request, checked and with every default filled in."""
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from storybank import luck, people, situations, strategies, themes, vocabulary
-from storybank.errors import RequestError
+from storybank import asked, people, situations, strategies, themes, translations, vocabulary
+from storybank.asked import Pair as Pair
+from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
+from storybank.model.words import Theme
+from storybank.people.tables import base_name
+from storybank.themes import selection
+from storybank.translations import Translations
+from storybank.vocabulary import Vocabulary
 
 DEFAULT_STRATEGY = "friendly-then-compensate"
 ANY = "any"
+KEYWORDS = ("mixed", "none")
+NO_LANGUAGE = "none"
 WITHIN = (5, 1000)
 COUNT = (1, 2000)
-_PAIR = re.compile(r"\s*(\d{1,6})\s*([+\u2212-])\s*(\d{1,6})\s*")
 _SEED_BITS = 63
-
-
-@dataclass(frozen=True, slots=True)
-class Pair:
-    """Two numbers that a teacher wants told: `a + b` or `a - b`."""
-
-    a: int
-    operation: str
-    b: int
-
-    def __str__(self) -> str:
-        return f"{self.a} {self.operation} {self.b}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +31,34 @@ class Request:
     `theme`, `situation` and `strategy` are ids (`strategy` also `any`), `within` the largest
     number, `pair` texts such as "46 + 38", `crossing` always, never, any or a percentage of
     problems that regroup, `names` a class list, `names_from` a list of names by name, `seed`
-    any whole number; the same seed gives the same set.
+    any whole number; the same seed gives the same set. `keywords` is `none` for stories that use
+    none of more, left, in all ... outside comparisons, or `mixed`; with `levels_side_by_side`
+    each story is told at all four levels of English. `home_language` are the languages whose words
+    the word bank prints, `translations` a file of a teacher's own.
+
+    `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
+    name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
+    names subjects that no story is to tell of, `festivals` observances whose packs may be used
+    though `theme` does not name them.
     """
 
     theme: Sequence[str] = ()
+    without: Sequence[str] = ()
+    festivals: Sequence[str] = ()
     strategy: Sequence[str] = ()
     situation: Sequence[str] = ()
     within: int | None = None
     count: int = 12
     vocabulary: str = "level-4"
+    allow: Sequence[str] = ()
+    forbid: Sequence[str] = ()
     pair: Sequence[str] = ()
     crossing: str = "any"
     diagnose: bool = False
+    keywords: str = "mixed"
+    levels_side_by_side: bool = False
+    home_language: Sequence[str] = ()
+    translations: str | Path | None = None
     names: str | Path | None = None
     names_from: str | None = None
     seed: int | None = None
@@ -63,33 +73,55 @@ class Settled:
     """
 
     themes: tuple[str, ...]
+    without: tuple[str, ...]
+    festivals: tuple[str, ...]
     situations: tuple[str, ...]
     strategies: tuple[str, ...]
     strategies_for: dict[str, tuple[str, ...]]
     within: int
     count: int
-    vocabulary: vocabulary.Vocabulary
+    vocabulary: Vocabulary
+    allow: tuple[str, ...]
+    forbid: tuple[str, ...]
     pairs: tuple[Pair, ...]
     crossing: str
     crossings: tuple[str, ...]
     diagnose: bool
+    keywords: str
+    side_by_side: tuple[Vocabulary, ...]
+    home_languages: tuple[str, ...]
+    translations_from: str | None
+    translations: Translations
     names: str | None
     names_from: str | None
     roster: people.Roster
     seed: int
+    notes: tuple[str, ...] = ()
+
+    def theme(self, theme_id: str) -> Theme:
+        """The pack of that id without the subjects that are switched off."""
+        return selection.without(themes.get(theme_id), frozenset(self.without))
 
     def to_json(self) -> dict[str, Any]:
         """The request with the keys of the set format."""
         return {
             "theme": list(self.themes),
+            "without": list(self.without),
+            "festivals": list(self.festivals),
             "strategy": list(self.strategies),
             "situation": list(self.situations),
             "within": self.within,
             "count": self.count,
             "vocabulary": self.vocabulary.id,
+            "allow": list(self.allow),
+            "forbid": list(self.forbid),
             "pair": [str(pair) for pair in self.pairs],
             "crossing": self.crossing,
             "diagnose": self.diagnose,
+            "keywords": self.keywords,
+            "levels_side_by_side": bool(self.side_by_side),
+            "home_language": list(self.home_languages),
+            "translations": self.translations_from,
             "names": self.names,
             "names_from": self.names_from,
             "seed": self.seed,
@@ -112,38 +144,49 @@ def settle(request: Request, seed: int) -> Settled:
             f"The strategies {', '.join(named)} cannot be asked for together: any stands for all "
             "of them. Leave any out, or ask for it alone."
         )
-    pairs = tuple(_pair(text) for text in request.pair)
+    pairs = tuple(asked.pair(text) for text in request.pair)
     told = _unique(request.situation)
     for situation_id in told:
         situations.get(situation_id)
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
     if pairs:
-        chosen = _for_pairs(pairs, chosen, bool(told))
+        chosen = asked.situations_for(pairs, chosen, bool(told))
     strategies_for = _strategies_for(chosen, named, bool(told))
-    packs = _unique(request.theme) or tuple(
-        head.id for head in themes.headers() if head.observance is None
-    )
-    for pack in packs:
-        themes.get(pack)
+    without = selection.subjects(_unique(request.without))
+    festivals = selection.festivals(_unique(request.festivals))
+    packs, notes = selection.chosen(_unique(request.theme), without, festivals)
+    allow, forbid = _unique(request.allow), _unique(request.forbid)
+    pack = vocabulary.find(request.vocabulary)
+    limits = vocabulary.switched(pack, allow, forbid)
     names, roster = _roster(request)
     seed = seed if request.seed is None else _seed(request.seed)
-    crossing = _crossing(request.crossing)
+    crossing = asked.crossing(request.crossing)
     return Settled(
         themes=packs,
+        without=without,
+        festivals=festivals,
         situations=tuple(strategies_for),
         strategies=named,
         strategies_for=strategies_for,
         within=within,
         count=count,
-        vocabulary=vocabulary.get(request.vocabulary),
+        vocabulary=limits,
+        allow=allow,
+        forbid=forbid,
         pairs=pairs,
         crossing=crossing,
-        crossings=_crossings(crossing, count, seed),
+        crossings=asked.crossings(crossing, count, seed),
         diagnose=request.diagnose,
+        keywords=_keywords(request.keywords),
+        side_by_side=_levels(limits) if request.levels_side_by_side else (),
+        home_languages=_languages(request.home_language),
+        translations_from=None if request.translations is None else Path(request.translations).name,
+        translations=_translations(request.translations),
         names=names,
-        names_from=request.names_from,
+        names_from=request.names_from and base_name(request.names_from),
         roster=roster,
         seed=seed,
+        notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
     )
 
 
@@ -169,35 +212,6 @@ def _seed(seed: int) -> int:
             f"{(1 << _SEED_BITS) - 1}."
         )
     return seed
-
-
-def _pair(text: str) -> Pair:
-    match = _PAIR.fullmatch(text)
-    if match is None:
-        raise RequestError(
-            f'The pair "{text}" cannot be read. Write two whole numbers with + or - between '
-            'them, such as "46 + 38" or "82 - 47".'
-        )
-    return Pair(int(match[1]), "+" if match[2] == "+" else "-", int(match[3]))
-
-
-def _for_pairs(pairs: Sequence[Pair], chosen: Sequence[str], told: bool) -> tuple[str, ...]:
-    operations = {pair.operation for pair in pairs}
-    fitting = [name for name in chosen if situations.get(name).operation in operations]
-    for pair in pairs:
-        if not any(situations.get(name).operation == pair.operation for name in fitting):
-            asked = ", ".join(chosen)
-            raise RequestError(
-                f'No situation asked for is solved by "{pair}": {asked}. '
-                f"Leave --situation out, or choose one that is solved by {pair.operation}."
-            )
-    if told and len(fitting) < len(chosen):
-        odd = ", ".join(name for name in chosen if name not in fitting)
-        raise RequestError(
-            f"No pair asked for can be told as {odd}. Leave that situation out, or add a pair "
-            "with the other operation."
-        )
-    return tuple(fitting)
 
 
 def _strategies_for(
@@ -227,24 +241,35 @@ def _refused(situation: Situation, wished: Sequence[strategies.Strategy]) -> str
     return f"The situation {situation.id} does not suit the strategy asked for. {reasons} {instead}"
 
 
-def _crossing(text: str) -> str:
-    if text in ("always", "never", "any"):
-        return text
-    digits = text.removesuffix("%")
-    if digits.isascii() and digits.isdigit() and int(digits) <= 100:
-        return digits
-    raise RequestError(
-        f'--crossing is "{text}". Choose always, never, any, or a percentage from 0 to 100.'
-    )
+def _levels(limits: Vocabulary) -> tuple[Vocabulary, ...]:
+    if not limits.shipped:
+        raise RequestError(
+            f"Levels side by side are {', '.join(vocabulary.ids())} as they stand, and the "
+            f"vocabulary asked for is {limits.id} with rules of its own. Leave out "
+            "--levels-side-by-side, or --allow, --forbid and a vocabulary file."
+        )
+    return tuple(vocabulary.get(name) for name in vocabulary.ids())
 
 
-def _crossings(crossing: str, count: int, seed: int) -> tuple[str, ...]:
-    """The wish of each problem; a percentage is kept exactly, up to rounding, over the set."""
-    if not crossing.isdigit():
-        return (crossing,) * count
-    wanted = round(int(crossing) * count / 100)
-    regrouping = set(luck.ordered(range(count), f"{seed}/crossing", str)[:wanted])
-    return tuple("always" if index in regrouping else "never" for index in range(count))
+def _languages(codes: Sequence[str]) -> tuple[str, ...]:
+    found = _unique(codes)
+    for code in found:
+        if code != NO_LANGUAGE and not translations.is_language(code):
+            raise RequestError(
+                f'--home-language is "{code}". Write the two or three small letters of ISO 639 '
+                f"(es, vi, ht, ar ...), or {NO_LANGUAGE} for no column."
+            )
+    return found
+
+
+def _translations(path: str | Path | None) -> Translations:
+    return {} if path is None else translations.read(Path(path))
+
+
+def _keywords(text: str) -> str:
+    if text not in KEYWORDS:
+        raise RequestError(unknown_value("choice of keywords", text, KEYWORDS))
+    return text
 
 
 def _roster(request: Request) -> tuple[str | None, people.Roster]:

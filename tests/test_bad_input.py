@@ -29,6 +29,14 @@ def run(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, 
         (["--strategy", "count-upp"], ["count-upp", 'Did you mean "count-up"?']),
         (["--situation", "join-result"], ["join-result", "join-result-unknown"]),
         (["--vocabulary", "level-5"], ["level-5", 'Did you mean "level-']),
+        (["--vocabulary", "nowhere.yaml"], ["nowhere.yaml", "not there"]),
+        (["--allow", "pasta"], ["pasta", 'Did you mean "past"?', "long-sentences"]),
+        (["--forbid", "names"], ["names", "long-names"]),
+        (["--allow", "past", "--forbid", "past"], ["past", "both allowed and forbidden"]),
+        (["--allow", "past", "--levels-side-by-side"], ["level-1", "--levels-side-by-side"]),
+        (["--without", "pet"], ["pet", 'Did you mean "pets"?', "birthdays"]),
+        (["--festivals", "nothing such"], ["nothing such"]),
+        (["--settings", "nowhere.yaml"], ["nowhere.yaml", "--settings"]),
         (["--format", "docs"], ["docs", "docx"]),
         (["--names-from", "owm"], ["owm", "own"]),
         (["--count", "0"], ["--count is 0", "1 to 2000"]),
@@ -254,6 +262,109 @@ def test_a_theme_pack_that_is_too_large_or_no_text(
     code, _, err = run(["check-theme", str(path)], capsys)
     assert code == 2
     assert word in err
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("my garden", ["my garden", "a space", "such as my-garden"]),
+        ("My-Garden", ["My-Garden", "capital letters", "such as my-garden"]),
+        ("../garden", ["../garden", "no folder", "--out", "such as garden"]),
+        ("a\\b", ["no folder", "such as a-b"]),
+        ("garden.yaml", ["garden.yaml", "does not hold .", "such as garden-yaml"]),
+        ("-garden", ["begins with a letter", "such as garden"]),
+        ("", ["the name is empty", "such as my-theme"]),
+        ("g" * 41, ["41 characters", "at most 40"]),
+        ("jardín", ["í", "such as jard-n"]),
+        ("nul", ["Windows", "such as my-theme"]),
+        ("bell\x07", ["invisible characters", "such as bell"]),
+        ("winter-days", ["comes with Storybank", "such as my-winter-days"]),
+    ],
+)
+def test_a_theme_name_that_cannot_be(
+    name: str,
+    words: list[str],
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, out, err = run(["new-theme", "--", name], capsys)
+    assert (code, out) == (2, "")
+    assert "\x07" not in err
+    for word in words:
+        assert word in err
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("target", "words"),
+    [
+        ("other.yaml", ["other.yaml", "my-garden", "my-garden.yaml"]),
+        ("my-garden.txt", ["my-garden.txt", "does not end in .yaml"]),
+        ("taken/my-garden.yaml", ["taken", "not a folder"]),
+    ],
+)
+def test_a_place_where_no_theme_can_be_written(
+    target: str,
+    words: list[str],
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "taken").write_text("mine", encoding="utf-8")
+    code, out, err = run(["new-theme", "my-garden", "--out", target], capsys)
+    assert (code, out) == (2, "")
+    for word in words:
+        assert word in err
+    assert [path.name for path in tmp_path.iterdir()] == ["taken"]
+
+
+def test_a_theme_that_is_there_is_kept_without_overwrite(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "my-garden.yaml"
+    path.write_text("mine", encoding="utf-8")
+    wish = ["new-theme", "my-garden", "--out", str(tmp_path)]
+    code, out, err = run(wish, capsys)
+    assert (code, out) == (2, "")
+    assert "my-garden.yaml" in err
+    assert "--overwrite" in err
+    assert path.read_text(encoding="utf-8") == "mine"
+    assert [one.name for one in tmp_path.iterdir()] == ["my-garden.yaml"]
+    code, _, _ = run([*wish, "--overwrite"], capsys)
+    assert code == 0
+    assert "THINGS" in path.read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize(
+    ("theme", "words"),
+    [
+        ("nowhere.yaml", ["nowhere.yaml", "storybank new-theme nowhere"]),
+        ("sub/nowhere", ["sub/nowhere", ".yaml"]),
+        ("My Pack.yaml", ["My Pack.yaml", "such as my-pack.yaml"]),
+        ("walk", ["walk", "its file: walk.yaml"]),
+        ("walk.yaml", ["walk.yaml, line 2", "autum", "autumn"]),
+    ],
+)
+def test_a_pack_of_ones_own_that_cannot_be_used(
+    theme: str,
+    words: list[str],
+    tmp_path: Path,
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    header = GOOD_HEADER.replace("season: any", "season: autum")
+    text = header + "things: {}\nscenes: {}\n"
+    (tmp_path / "walk.yaml").write_text(text, encoding="utf-8")
+    code, out, err = run([*MAKE, "--theme", theme, "--out", "set"], capsys)
+    assert (code, out) == (2, "")
+    assert "Traceback" not in err
+    for word in words:
+        assert word in err
+    assert not (tmp_path / "set").exists()
 
 
 @pytest.mark.parametrize("sum_", ["0 + 8", "1001 - 4", "47 - 82", "many", "82 - 82", "900 + 200"])

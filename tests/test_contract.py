@@ -18,7 +18,9 @@ SCHEMA = json.loads(
 )
 OPTIONS = {
     "theme", "strategy", "situation", "within", "count", "vocabulary", "pair", "crossing",
-    "diagnose", "names", "names_from", "seed",
+    "allow", "forbid", "without", "festivals",
+    "diagnose", "names", "names_from", "seed", "keywords", "levels_side_by_side",
+    "home_language", "translations",
 }  # fmt: skip
 
 
@@ -52,6 +54,8 @@ def test_the_request_is_stored_with_every_default_filled_in(
     assert (request["within"], request["count"], request["seed"]) == (100, 12, 9)
     assert request["vocabulary"] == "level-4"
     assert request["crossing"] == "any"
+    for key in ("allow", "forbid", "without", "festivals"):
+        assert request[key] == []
 
 
 @pytest.mark.parametrize(
@@ -148,7 +152,8 @@ def test_pairs_are_told_as_asked_and_the_fitting_strategy_is_said(
 
 
 @pytest.mark.parametrize(
-    "kind", ["themes", "situations", "strategies", "vocabulary", "mistakes", "formats", "names"]
+    "kind",
+    ["themes", "situations", "strategies", "vocabulary", "rules", "mistakes", "formats", "names"],
 )
 def test_list_gives_objects_with_id_and_title(
     kind: str, capsys: pytest.CaptureFixture[str]

@@ -33,15 +33,29 @@ def render(problem_set: ProblemSet, format_id: str) -> dict[str, bytes]:
     Raises RequestError for an unknown format.
     """
     module = _module(format_id)
-    return {name: module.render(problem_set, name) for name in module.FORMAT.files}
+    files = {name: module.render(problem_set, name) for name in module.FORMAT.files}
+    sheet = module.FORMAT.sheet
+    if sheet is not None:
+        for level in problem_set.levels:
+            files[_at_level(sheet, level)] = module.render(problem_set.at_level(level), sheet)
+    return files
 
 
-def check(folder: Path, format_ids: Sequence[str], *, overwrite: bool = False) -> None:
+def check(
+    folder: Path,
+    format_ids: Sequence[str],
+    *,
+    levels: Sequence[str] = (),
+    overwrite: bool = False,
+) -> None:
     """Nothing, if the formats can be written into `folder`: to be asked before the work.
 
-    Raises RequestError for an unknown format and OutputError as `write` does.
+    `levels` are those of a set whose stories stand side by side. Raises RequestError for an
+    unknown format and OutputError as `write` does.
     """
-    names = [name for one in dict.fromkeys(format_ids) for name in _module(one).FORMAT.files]
+    asked = [_module(one).FORMAT for one in dict.fromkeys(format_ids)]
+    names = [name for one in asked for name in one.files]
+    names += [_at_level(one.sheet, level) for one in asked if one.sheet for level in levels]
     check_targets(folder, names, overwrite=overwrite)
 
 
@@ -53,7 +67,7 @@ def write(
     Raises RequestError for an unknown format, and OutputError when the folder cannot be
     written or, without `overwrite`, when one of the files exists.
     """
-    check(folder, format_ids, overwrite=overwrite)
+    check(folder, format_ids, levels=problem_set.levels, overwrite=overwrite)
     contents: dict[str, bytes] = {}
     for format_id in dict.fromkeys(format_ids):
         contents.update(render(problem_set, format_id))
@@ -86,6 +100,11 @@ def write_document(problem_set: ProblemSet, path: Path | str, overwrite: bool = 
     contents = {path.name: module.render(problem_set, name)}
     (written,) = write_files(path.parent, contents, overwrite=overwrite)
     return written
+
+
+def _at_level(sheet: str, level: str) -> str:
+    path = Path(sheet)
+    return f"{path.stem}-{level}{path.suffix}"
 
 
 @cache

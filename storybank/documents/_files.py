@@ -18,12 +18,12 @@ def check_targets(folder: Path, names: Sequence[str], *, overwrite: bool) -> Non
         place = place.parent
     if not place.is_dir():
         raise OutputError(
-            f'The set cannot be written to "{folder}": "{place}" is a file, not a folder. '
+            f'The files cannot be written to "{folder}": "{place}" is a file, not a folder. '
             "Choose another folder."
         )
     if not os.access(place, os.W_OK | os.X_OK):
         raise OutputError(
-            f'The set cannot be written to "{folder}": you may not write in "{place}". '
+            f'The files cannot be written to "{folder}": you may not write in "{place}". '
             "Choose a folder of your own."
         )
     for name in names:

@@ -2,6 +2,7 @@
 
 from storybank.documents._notation import mathematics
 from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Picture, Table, Title
+from storybank.documents._words import set_words
 from storybank.drawings import open_number_line
 from storybank.model import Problem, ProblemSet, Solution
 
@@ -32,6 +33,9 @@ def key_page(problem_set: ProblemSet) -> Page:
         Paragraph("note", _NOT_TO_SCALE),
     ]
     blocks.extend(_problem(number, one) for number, one in problems)
+    words = set_words(problem_set)
+    if words:
+        blocks.extend((Heading(1, "Words in this set", new_page=True), *words))
     top = "Story Problems \N{MIDDLE DOT} Answer Key"
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
 
@@ -39,6 +43,11 @@ def key_page(problem_set: ProblemSet) -> Page:
 def strategy_name(strategy: str) -> str:
     """A strategy's id as words: `friendly-then-compensate` as "friendly, then compensate"."""
     return strategy.replace("-then-", ", then ").replace("-", " ")
+
+
+def level_name(vocabulary: str) -> str:
+    """A vocabulary's id as words: `level-1` as "Level 1"."""
+    return vocabulary.replace("-", " ").capitalize()
 
 
 def steps_text(solution: Solution) -> str:
@@ -72,6 +81,11 @@ def _problem(number: int, problem: Problem) -> Group:
         Heading(2, problem.code, number=number),
         Paragraph("note", problem.story.text.replace("\n", " "), lead="Story:"),
     ]
+    blocks.extend(
+        Paragraph("note", one.story.text.replace("\n", " "), lead=f"{level_name(one.vocabulary)}:")
+        for one in problem.levels
+        if one.vocabulary != problem.vocabulary
+    )
     if solution.jumps:
         blocks.append(Picture(open_number_line.worked(solution)))
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))

@@ -5,7 +5,8 @@ Two problems a page; one where a word bank is printed, since two would not fit.
 
 from storybank.documents._notation import BLANK
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Table, Title
-from storybank.documents._support import bar, number_to_place, sentence_starter, support_for
+from storybank.documents._support import bar, number_to_place, sentence_starter
+from storybank.documents._words import languages_of, word_table
 from storybank.drawings import Drawing, open_number_line
 from storybank.model import Problem, ProblemSet
 
@@ -20,7 +21,8 @@ def student_page(problem_set: ProblemSet) -> Page:
         share = 1.0 if _has_word_bank(problem) else 0.5
         new_page = filled + share > 1
         filled = share if new_page else filled + share
-        groups.append(_problem(number, problem, new_page=new_page))
+        languages = languages_of(problem_set, problem)
+        groups.append(_problem(number, problem, languages, new_page=new_page))
     return Page(
         title="Story Problems",
         top="Name ________________________    Date ______________",
@@ -29,16 +31,16 @@ def student_page(problem_set: ProblemSet) -> Page:
 
 
 def _has_word_bank(problem: Problem) -> bool:
-    return "word-bank" in support_for(problem) and bool(problem.story.word_bank)
+    return "word-bank" in problem.story.support and bool(problem.story.word_bank)
 
 
-def _problem(number: int, problem: Problem, *, new_page: bool) -> Group:
-    support = support_for(problem)
+def _problem(number: int, problem: Problem, languages: tuple[str, ...], *, new_page: bool) -> Group:
+    support = problem.story.support
     blocks: list[_Block] = [Heading(1, problem.code, number=number, new_page=new_page)]
     blocks.extend(_story(problem))
     word_bank = _has_word_bank(problem)
     if word_bank:
-        blocks.append(_word_bank(problem, support))
+        blocks.append(word_table(problem, languages))
     if problem.unknown == "parts":
         blocks.append(Paragraph("wide", "Show all the ways you find."))
         return Group(tuple(blocks))
@@ -65,22 +67,6 @@ def _story(problem: Problem) -> list[_Block]:
     if question:
         blocks.append(Paragraph("question", question))
     return blocks
-
-
-def _word_bank(problem: Problem, support: tuple[str, ...]) -> Table:
-    header = ["Word", "What it means"]
-    rows = []
-    for entry in problem.story.word_bank:
-        shown = entry.picture if "pictures" in support else None
-        word = f"{shown} {entry.word}" if shown else entry.word
-        row = [word, entry.meaning]
-        if "my-word" in support:
-            row.append("\N{NO-BREAK SPACE}")
-        rows.append(tuple(row))
-    if "my-word" in support:
-        header.append("My word")
-    widths = (25, 45, 30) if "my-word" in support else (30, 70)
-    return Table(tuple(header), tuple(rows), widths)
 
 
 def _line(problem: Problem, support: tuple[str, ...]) -> Drawing:

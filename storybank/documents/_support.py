@@ -1,21 +1,12 @@
 """What is printed beside a story to support a child who is learning English.
 
-What a pack prints is data: the `support` of `storybank/vocabulary/<pack>.yaml`.
+Which of it is printed is data: the `support` of the vocabulary pack, which the story carries.
 """
 
-from storybank import vocabulary
 from storybank.drawings import Drawing, tape_diagram
 from storybank.model import Problem
 
 _ROLES_TO_PLACE = ("start", "part1", "smaller", "bigger", "end", "whole")
-
-
-def support_for(problem: Problem) -> tuple[str, ...]:
-    """The kinds of support that the problem's vocabulary pack prints.
-
-    Raises RequestError for a pack that does not exist.
-    """
-    return vocabulary.get(problem.vocabulary).support
 
 
 def number_to_place(problem: Problem) -> int | None:

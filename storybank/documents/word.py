@@ -19,7 +19,9 @@ if TYPE_CHECKING:
     from docx.document import Document
     from docx.opc.package import OpcPackage
 
-FORMAT = Format(id="docx", title="Word documents", files=("student.docx", "key.docx"))
+FORMAT = Format(
+    id="docx", title="Word documents", files=("student.docx", "key.docx"), sheet="student.docx"
+)
 
 _TYPES = {
     "png": "image/png",

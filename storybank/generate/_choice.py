@@ -1,17 +1,20 @@
 """Chooses situation, strategy, scene, thing, telling and numbers of one problem, in this order."""
 
-from collections.abc import Callable, Hashable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 
-from storybank import number_choice, situations, strategies, themes
+from storybank import number_choice, situations
 from storybank.errors import NoNumbersError
+from storybank.generate._keywords import Keywords
+from storybank.generate._limits import keeps_limits
+from storybank.generate._shortage import nothing_left
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
-from storybank.model.words import Theme
+from storybank.model.words import Range, Scene, Theme
 from storybank.number_choice import Wish
 from storybank.people import Dealer
-from storybank.request import Pair, Settled
-from storybank.story import Plan, drafts_for
+from storybank.request import Settled
+from storybank.story import Draft, Plan, alongside, drafts_for
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +27,8 @@ class Chosen:
     triple: Triple
     strategy: str | None
     form: Form | None
+    levels: tuple[Plan, ...] = ()
+    """The plans of the same story at every level that stands side by side with it."""
 
 
 @dataclass
@@ -34,9 +39,12 @@ class Progress:
     strategies: Deck
     scenes: Deck
     dealer: Dealer
+    keywords: Keywords
     triples: set[tuple[int, int]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
+    tellable: bool = False
+    """Whether any story was found within the limits of the vocabulary pack."""
     spent: set[Hashable] = field(default_factory=set)
     """Where no numbers are left; none can come back, for what is used stays used."""
 
@@ -44,13 +52,14 @@ class Progress:
     def of(cls, settled: Settled) -> "Progress":
         """The progress of a set of which nothing is made yet."""
         scenes = [
-            scene.key for name in settled.themes for scene in themes.get(name).scenes.values()
+            scene.key for name in settled.themes for scene in settled.theme(name).scenes.values()
         ]
         return cls(
             situations=Deck(settled.situations, f"{settled.seed}/situation"),
             strategies=Deck(settled.strategies, f"{settled.seed}/strategy"),
             scenes=Deck(scenes, f"{settled.seed}/scene"),
             dealer=Dealer(settled.roster, settled.seed),
+            keywords=Keywords.of(settled.keywords, settled.situations),
         )
 
     def note(self, problem: Problem, chosen: Chosen) -> None:
@@ -58,24 +67,28 @@ class Progress:
         self.triples.add(chosen.triple.key)
         self.stories.add((chosen.plan, chosen.triple))
         self.codes.add(problem.code)
+        self.keywords.note(chosen.plan.skeleton.keywords, chosen.situation)
 
 
 def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     """All choices of problem `index`.
 
     Situations, strategies and scenes are dealt in rounds; thing, telling and detail are those
-    of highest weight; one that no numbers are left for yields to the next. With a class list a
-    story that names nobody is told only where none that names a child is left. Raises
-    NoNumbersError, with the largest count possible, where nothing is left at all.
+    of highest weight; one that no numbers are left for yields to the next. A story whose keywords
+    would lean to one operation, and with a class list a story that names nobody, is told only
+    where no other is left. Raises NoNumbersError, with the largest count possible, where nothing
+    is left at all.
     """
     search = _Search(settled, index, progress)
-    chosen = progress.situations.deal(search.situation)
-    if chosen is None and search.naming:
-        search.naming = False
-        chosen = progress.situations.deal(search.situation)
-    if chosen is None:
-        raise NoNumbersError(_nothing_left(settled, index))
-    return chosen
+    for naming in (True, False) if settled.roster.class_list else (False,):
+        for balancing in (True, False):
+            search.naming, search.balancing = naming, balancing
+            chosen = progress.situations.deal(search.situation)
+            if chosen is not None:
+                return chosen
+    if not progress.tellable and not settled.vocabulary.shipped:
+        raise NoNumbersError(_nothing_told(settled))
+    raise NoNumbersError(nothing_left(settled, index))
 
 
 class _Search:
@@ -87,12 +100,15 @@ class _Search:
         self.key = f"{settled.seed}/{index}"
         self.crossing = settled.crossings[index]
         self.naming = settled.roster.class_list
+        self.balancing = True
+        self.shut: frozenset[str] = frozenset()
         self.pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
 
     def situation(self, situation_id: str) -> Chosen | None:
         situation = situations.get(situation_id)
         if self.pair and situation.operation != self.pair.operation:
             return None
+        self.shut = self.progress.keywords.shut(situation, balancing=self.balancing)
         wished = self.settled.strategies_for[situation_id]
         if not wished:
             return self.strategy(situation, None)
@@ -103,10 +119,10 @@ class _Search:
     def strategy(self, situation: Situation, strategy: str | None) -> Chosen | None:
         if self.pair is None:
             return self.unless_spent(
-                (situation.id, strategy, self.crossing, self.naming),
+                (situation.id, strategy, self.crossing, self.naming, self.shut),
                 lambda: self.progress.scenes.deal(
                     lambda key: self.unless_spent(
-                        (key, situation.id, strategy, self.crossing, self.naming),
+                        (key, situation.id, strategy, self.crossing, self.naming, self.shut),
                         lambda: self.scene(key, situation, strategy),
                     )
                 ),
@@ -136,8 +152,8 @@ class _Search:
 
     def scene(self, key: str, situation: Situation, strategy: str | None) -> Chosen | None:
         spent = self.progress.spent
-        for theme, plan in self.plans(key, situation):
-            supply = number_choice.supply(self.wish(situation, strategy, plan))
+        for theme, plan, levels in self.plans(key, situation):
+            supply = number_choice.supply(self.wish(situation, strategy, plan, levels))
             if supply in spent:
                 continue
             triple = number_choice.choose(supply, f"{self.key}/numbers", self.progress.triples)
@@ -145,84 +161,96 @@ class _Search:
                 spent.add(supply)
                 continue
             if situation.both_parts:
-                return Chosen(theme, situation, plan, triple, None, None)
+                return Chosen(theme, situation, plan, triple, None, None, levels)
             name = strategy or supply.strategy(triple, f"{self.key}/strategy")
             form = supply.form(triple, name)
-            return Chosen(theme, situation, plan, triple, name, form)
+            return Chosen(theme, situation, plan, triple, name, form, levels)
         return None
 
     def pair_scene(
         self, key: str, situation: Situation, triple: Triple, strategy: str, form: Form
     ) -> Chosen | None:
-        for theme, plan in self.plans(key, situation):
-            held = zip((triple.a, triple.b, triple.c), plan.room, strict=True)
+        for theme, plan, levels in self.plans(key, situation):
+            held = zip((triple.a, triple.b, triple.c), _room((plan, *levels)), strict=True)
             fits = all(low <= number <= high for number, (low, high) in held)
             if fits and (plan, triple) not in self.progress.stories:
-                return Chosen(theme, situation, plan, triple, strategy, form)
+                return Chosen(theme, situation, plan, triple, strategy, form, levels)
         return None
 
-    def plans(self, key: str, situation: Situation) -> Iterable[tuple[Theme, Plan]]:
+    def plans(
+        self, key: str, situation: Situation
+    ) -> Iterable[tuple[Theme, Plan, tuple[Plan, ...]]]:
         name, _, scene_id = key.partition("/")
-        theme = themes.get(name)
+        theme = self.settled.theme(name)
         scene = theme.scenes[scene_id]
         for thing in ordered(scene.things, f"{self.key}/thing", str):
             found = drafts_for(theme, scene, thing, situation.id, self.settled.vocabulary)
             for telling in ordered(tuple(found), f"{self.key}/telling", str):
                 for draft in ordered(found[telling], f"{self.key}/detail", lambda one: one.detail):
                     plan = draft.plan
-                    if plan is not None and (plan.skeleton.people or not self.naming):
-                        yield theme, plan
+                    if plan is None:
+                        continue
+                    if not keeps_limits(plan, situation.id, theme, self.settled.vocabulary):
+                        continue
+                    self.progress.tellable = True
+                    if self.naming and not plan.skeleton.people:
+                        continue
+                    levels = self.levels(theme, scene, thing, situation, draft, plan)
+                    if len(levels) < len(self.settled.side_by_side):
+                        continue
+                    if all(self.shut.isdisjoint(one.skeleton.keywords) for one in (plan, *levels)):
+                        yield theme, plan, levels
 
-    def wish(self, situation: Situation, strategy: str | None, plan: Plan) -> Wish:
+    def levels(
+        self,
+        theme: Theme,
+        scene: Scene,
+        thing: str,
+        situation: Situation,
+        draft: Draft,
+        plan: Plan,
+    ) -> tuple[Plan, ...]:
+        """The plans of the same events at the levels asked for, up to one that has none."""
+        found = []
+        for pack in self.settled.side_by_side:
+            drafts = drafts_for(theme, scene, thing, situation.id, pack)
+            same = plan if pack == self.settled.vocabulary else None
+            one = same or alongside(plan, draft.events, drafts, f"{self.key}/telling")
+            if one is None:
+                break
+            found.append(one)
+        return tuple(found)
+
+    def wish(
+        self, situation: Situation, strategy: str | None, plan: Plan, levels: tuple[Plan, ...]
+    ) -> Wish:
         return Wish(
             situation=situation.id,
             strategy=strategy,
             limit=self.settled.within,
             crossing=self.crossing,
-            room=plan.room,
+            room=_room((plan, *levels)),
             diagnose=self.settled.diagnose,
             keywords=plan.skeleton.keywords if self.settled.diagnose else (),
         )
 
 
-def _nothing_left(settled: Settled, made: int) -> str:
-    if settled.pairs:
-        return _no_pair_left(settled.pairs, settled, made)
-    asked = f"{settled.count} problems were asked for"
-    reasons = []
-    for situation_id in settled.situations:
-        for strategy in settled.strategies_for[situation_id] or (None,):
-            wish = Wish(
-                situation=situation_id,
-                strategy=strategy,
-                limit=settled.within,
-                crossing=settled.crossings[made],
-                diagnose=settled.diagnose,
-            )
-            reasons.append(number_choice.explain_shortage(wish, settled.count))
-    said = " ".join(dict.fromkeys(reasons[:3]))
-    if made == 0:
-        return f"{asked}, and no numbers meet all wishes. {said}"
-    return (
-        f"{asked}, but only {made} different sets of three numbers meet all wishes in these "
-        f"scenes. The largest count possible is {made}. {said}"
-    )
+def _room(plans: Sequence[Plan]) -> tuple[Range, Range, Range]:
+    """The numbers that every one of the plans has room for."""
+    first, *rest = (plan.room for plan in plans)
+    for room in rest:
+        a, b, c = ((max(x[0], y[0]), min(x[1], y[1])) for x, y in zip(first, room, strict=True))
+        first = (a, b, c)
+    return first
 
 
-def _no_pair_left(pairs: tuple[Pair, ...], settled: Settled, made: int) -> str:
-    pair = pairs[made % len(pairs)]
-    named = [name for name in settled.strategies if name != "any"]
-    for name in named:
-        strategies.get(name)
-    by = f" by {', '.join(named)}" if named else ""
-    if made < len(pairs):
-        return (
-            f'No story can be told for the pair "{pair}"{by}: no scene of the themes '
-            f"{', '.join(settled.themes)} has room for these numbers in the situations "
-            f"{', '.join(settled.situations)}. Choose other numbers, or leave out --strategy, "
-            "--situation or --theme."
-        )
+def _nothing_told(settled: Settled) -> str:
+    pack = settled.vocabulary
+    small = " A list of familiar words needs the small ones too, such as how, many, has and there."
     return (
-        f"{settled.count} problems were asked for, but only {made} different stories can be told "
-        f"for these pairs{by}. The largest count possible is {made}; add pairs or themes."
+        f"No story can be told within the vocabulary {pack.id} in the situations "
+        f"{', '.join(settled.situations)} with the themes {', '.join(settled.themes)}: its limits "
+        f"({pack.statement_words} words a sentence, {pack.words} in all, {pack.unfamiliar_words} "
+        "unfamiliar ...) leave none. Loosen a setting of it, or take other situations or themes."
+        f"{'' if pack.familiar is None else small}"
     )

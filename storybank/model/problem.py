@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from storybank.model.arithmetic import Equations, SecondWay, Solution, WatchFor
@@ -12,17 +12,22 @@ SET_FORMAT = "storybank-set/1"
 
 @dataclass(frozen=True, slots=True)
 class BankWord:
-    """A word of the word bank: picture (an emoji or none), plain meaning, translations."""
+    """A word of the word bank: picture (an emoji or none), plain meaning, translations.
+
+    `word` is the form that stands in the story; `one` the singular of a thing ("a leaf").
+    """
 
     word: str
     picture: str | None
     meaning: str
     translations: Mapping[str, str] = field(default_factory=dict)
+    one: str | None = None
 
     def to_json(self) -> dict[str, Any]:
         """The word with the keys of the set format."""
         return {
             "word": self.word,
+            "one": self.one,
             "picture": self.picture,
             "meaning": self.meaning,
             "translations": dict(self.translations),
@@ -43,7 +48,10 @@ class Reading:
 
 @dataclass(frozen=True, slots=True)
 class Story:
-    """What is told: sentences in order with the question last, and how to answer."""
+    """What is told: sentences in order with the question last, and how to answer.
+
+    `support` is what the vocabulary pack prints beside the story, such as `answer-frame`.
+    """
 
     telling: str
     people: tuple[str, ...]
@@ -54,6 +62,7 @@ class Story:
     answer_frame: str
     word_bank: tuple[BankWord, ...]
     talk_frames: tuple[str, ...]
+    support: tuple[str, ...] = ()
 
     @property
     def question(self) -> str:
@@ -66,7 +75,8 @@ class Problem:
     """One finished, checked problem, with everything that is printed about it.
 
     `strategy` and `solution.operation` are None for both-parts-unknown, whose `answer` is the
-    tuple of all ordered pairs. `numbers` are by role of the situation.
+    tuple of all ordered pairs. `numbers` are by role of the situation. `levels` is the same
+    problem at each level of English where they stand side by side.
     """
 
     code: str
@@ -86,6 +96,7 @@ class Problem:
     watch_for: tuple[WatchFor, ...]
     second_way: SecondWay | None
     reading: Reading
+    levels: tuple["Problem", ...] = ()
 
     @property
     def text(self) -> str:
@@ -98,7 +109,7 @@ class Problem:
         answer: Any = self.answer
         if isinstance(answer, tuple):
             answer = [list(pair) for pair in answer]
-        return {
+        problem = {
             "code": self.code,
             "theme": self.theme,
             "scene": self.scene,
@@ -126,6 +137,25 @@ class Problem:
             "talk_frames": list(story.talk_frames),
             "reading": self.reading.to_json(),
         }
+        if self.levels:
+            problem["levels"] = [one.told_to_json() for one in self.levels]
+        return problem
+
+    def told_to_json(self) -> dict[str, Any]:
+        """What differs between levels of English, with the keys of the set format."""
+        story = self.story
+        return {
+            "vocabulary": self.vocabulary,
+            "telling": story.telling,
+            "text": story.text,
+            "sentences": list(story.sentences),
+            "question": story.question,
+            "answer_sentence": story.answer_sentence,
+            "answer_frame": story.answer_frame,
+            "word_bank": [word.to_json() for word in story.word_bank],
+            "talk_frames": list(story.talk_frames),
+            "reading": self.reading.to_json(),
+        }
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +166,19 @@ class ProblemSet:
     problems: tuple[Problem, ...]
     version: str
     notes: tuple[str, ...] = ()
+
+    @property
+    def levels(self) -> tuple[str, ...]:
+        """The vocabularies at which every problem is told side by side; none otherwise."""
+        return tuple(one.vocabulary for one in self.problems[0].levels) if self.problems else ()
+
+    def at_level(self, vocabulary: str) -> "ProblemSet":
+        """The set with every story told at that one of its levels."""
+        problems = tuple(
+            next(one for one in problem.levels if one.vocabulary == vocabulary)
+            for problem in self.problems
+        )
+        return replace(self, problems=problems)
 
     def to_json(self) -> dict[str, Any]:
         """The set in the published format `storybank-set/1`."""

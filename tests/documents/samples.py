@@ -1,5 +1,6 @@
 """Finished problem sets made by hand, for the tests of documents; the stories are our own."""
 
+from storybank import vocabulary
 from storybank.model import (
     BankWord,
     Equations,
@@ -76,6 +77,7 @@ def problem(
         answer_frame=answer[1],
         word_bank=WORDS if level < 4 else (),
         talk_frames=FRAMES if level < 4 else (),
+        support=vocabulary.get(f"level-{level}").support,
     )
     both = unknown == "parts"
     whole = max(numbers.values())

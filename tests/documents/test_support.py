@@ -9,7 +9,6 @@ from storybank import vocabulary
 from storybank.documents._page import Paragraph, Picture, Table
 from storybank.documents._student import student_page
 from storybank.documents._support import bar
-from storybank.errors import RequestError
 from storybank.model import Problem
 
 BY_CODE = {one.code: one for one in samples.PROBLEMS}
@@ -18,7 +17,12 @@ BY_CODE = {one.code: one for one in samples.PROBLEMS}
 def told_with(pack: str, code: str) -> Problem:
     """A sample problem with word bank and talk frames, in a vocabulary pack."""
     problem = BY_CODE[code]
-    story = replace(problem.story, word_bank=samples.WORDS, talk_frames=samples.FRAMES)
+    story = replace(
+        problem.story,
+        word_bank=samples.WORDS,
+        talk_frames=samples.FRAMES,
+        support=vocabulary.get(pack).support,
+    )
     return replace(problem, vocabulary=pack, story=story)
 
 
@@ -38,6 +42,7 @@ def printed(problem: Problem) -> set[str]:
         "pictures": any(word.picture and f"{word.picture} {word.word}" in cells
                         for word in samples.WORDS),
         "my-word": "My word" in cells,
+        "cognates": "Espa\u00f1ol" in cells,
         "talk-frames": set(samples.FRAMES) <= set(texts),
         "bar": any(alt.startswith("Bar diagram") for alt in alts),
         "started-line": any("placed on it" in alt for alt in alts),
@@ -67,8 +72,3 @@ def test_only_parts_and_comparisons_have_a_bar() -> None:
         "whole-unknown", "compare-difference-unknown-fewer", "compare-bigger-unknown-fewer",
         "part-unknown", "compare-smaller-unknown-more",
     }  # fmt: skip
-
-
-def test_an_unknown_pack_is_an_error() -> None:
-    with pytest.raises(RequestError, match='no vocabulary "level-9"'):
-        printed(told_with("level-9", "V3ZK"))

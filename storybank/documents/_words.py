@@ -1,0 +1,105 @@
+"""The word bank as tables: of one problem for its page, of the whole set for the key."""
+
+from collections.abc import Iterable, Sequence
+
+from storybank.documents._page import Table
+from storybank.model import BankWord, Problem, ProblemSet
+
+_COGNATE_LANGUAGE = "es"
+_NO_LANGUAGE = "none"
+_EMPTY = "\N{NO-BREAK SPACE}"
+_NAMES = {
+    "am": "\u12a0\u121b\u122d\u129b",
+    "ar": "\u0627\u0644\u0639\u0631\u0628\u064a\u0629",
+    "bn": "\u09ac\u09be\u0982\u09b2\u09be",
+    "es": "Espa\u00f1ol",
+    "fa": "\u0641\u0627\u0631\u0633\u06cc",
+    "fr": "Fran\u00e7ais",
+    "hi": "\u0939\u093f\u0928\u094d\u0926\u0940",
+    "hmn": "Hmoob",
+    "ht": "Krey\u00f2l",
+    "ko": "\ud55c\uad6d\uc5b4",
+    "pl": "Polski",
+    "pt": "Portugu\u00eas",
+    "ru": "\u0420\u0443\u0441\u0441\u043a\u0438\u0439",
+    "so": "Soomaali",
+    "sw": "Kiswahili",
+    "tl": "Tagalog",
+    "uk": "\u0423\u043a\u0440\u0430\u0457\u043d\u0441\u044c\u043a\u0430",
+    "ur": "\u0627\u0631\u062f\u0648",
+    "vi": "Ti\u1ebfng Vi\u1ec7t",
+    "zh": "\u4e2d\u6587",
+}
+
+
+def language_name(code: str) -> str:
+    """A language in its own words (ISO 639 code `es` as Espa\u00f1ol); the code where unknown."""
+    return _NAMES.get(code, code)
+
+
+def languages_of(problem_set: ProblemSet, problem: Problem) -> tuple[str, ...]:
+    """The languages a problem's word bank prints: those asked for, else those of its level."""
+    asked = tuple(problem_set.request.get("home_language", ()))
+    if not asked and "cognates" in problem.story.support:
+        asked = (_COGNATE_LANGUAGE,)
+    return tuple(code for code in asked if code != _NO_LANGUAGE)
+
+
+def word_table(problem: Problem, languages: Sequence[str]) -> Table:
+    """The word bank of one problem, with what its level prints beside a word."""
+    support = problem.story.support
+    bank = problem.story.word_bank
+    columns = _languages_with_words(bank, languages)
+    header = ["Word", "What it means", *(language_name(code) for code in columns)]
+    rows = []
+    for entry in bank:
+        shown = entry.picture if "pictures" in support else None
+        row = [f"{shown} {entry.word}" if shown else entry.word, entry.meaning]
+        row += [entry.translations.get(code, "") or _EMPTY for code in columns]
+        if "my-word" in support:
+            row.append(_EMPTY)
+        rows.append(tuple(row))
+    if "my-word" in support:
+        header.append("My word")
+    return Table(tuple(header), tuple(rows), _widths(len(header)))
+
+
+def set_words(problem_set: ProblemSet) -> tuple[Table, ...]:
+    """All words of a set's word banks, each once: singular and plural, picture, meaning."""
+    bank: dict[str, BankWord] = {}
+    languages: dict[str, None] = {}
+    for problem in problem_set.problems:
+        for entry in problem.story.word_bank:
+            bank.setdefault(entry.word, entry)
+        languages.update(dict.fromkeys(languages_of(problem_set, problem)))
+    if not bank:
+        return ()
+    things = sorted((one for one in bank.values() if one.one), key=lambda one: one.word)
+    others = sorted((one for one in bank.values() if not one.one), key=lambda one: one.word)
+    columns = _languages_with_words(bank.values(), tuple(languages))
+    header = ("Word", "What it means", *(language_name(code) for code in columns), "My word")
+    rows = [
+        (_both_forms(one), one.meaning, *(one.translations.get(c, "") or _EMPTY for c in columns),
+         _EMPTY)
+        for one in (*things, *others)
+    ]  # fmt: skip
+    return (Table(header, tuple(rows), _widths(len(header))),)
+
+
+def _both_forms(entry: BankWord) -> str:
+    word = entry.word if entry.one is None else f"{entry.one}, {entry.word}"
+    return f"{entry.picture} {word}" if entry.picture else word
+
+
+def _languages_with_words(bank: Iterable[BankWord], languages: Sequence[str]) -> tuple[str, ...]:
+    bank = tuple(bank)
+    return tuple(code for code in languages if any(one.translations.get(code) for one in bank))
+
+
+def _widths(columns: int) -> tuple[int, ...]:
+    """Shares of the page: meanings are longer than words."""
+    if columns == 2:
+        return (30, 70)
+    others = columns - 2
+    share = min(26, 56 // others)
+    return (22, 78 - share * others, *[share] * others)

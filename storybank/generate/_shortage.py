@@ -1,0 +1,49 @@
+"""What is said where no numbers or no story are left for a set."""
+
+from storybank import number_choice, strategies
+from storybank.number_choice import Wish
+from storybank.request import Pair, Settled
+
+
+def nothing_left(settled: Settled, made: int) -> str:
+    """Why no more than `made` problems can be told, and the largest count possible."""
+    if settled.pairs:
+        return _no_pair_left(settled.pairs, settled, made)
+    asked = f"{settled.count} problems were asked for"
+    reasons = []
+    for situation_id in settled.situations:
+        for strategy in settled.strategies_for[situation_id] or (None,):
+            wish = Wish(
+                situation=situation_id,
+                strategy=strategy,
+                limit=settled.within,
+                crossing=settled.crossings[made],
+                diagnose=settled.diagnose,
+            )
+            reasons.append(number_choice.explain_shortage(wish, settled.count))
+    said = " ".join(dict.fromkeys(reasons[:3]))
+    if made == 0:
+        return f"{asked}, and no numbers meet all wishes. {said}"
+    return (
+        f"{asked}, but only {made} different sets of three numbers meet all wishes in these "
+        f"scenes. The largest count possible is {made}. {said}"
+    )
+
+
+def _no_pair_left(pairs: tuple[Pair, ...], settled: Settled, made: int) -> str:
+    pair = pairs[made % len(pairs)]
+    named = [name for name in settled.strategies if name != "any"]
+    for name in named:
+        strategies.get(name)
+    by = f" by {', '.join(named)}" if named else ""
+    if made < len(pairs):
+        return (
+            f'No story can be told for the pair "{pair}"{by}: no scene of the themes '
+            f"{', '.join(settled.themes)} has room for these numbers in the situations "
+            f"{', '.join(settled.situations)}. Choose other numbers, or leave out --strategy, "
+            "--situation or --theme."
+        )
+    return (
+        f"{settled.count} problems were asked for, but only {made} different stories can be told "
+        f"for these pairs{by}. The largest count possible is {made}; add pairs or themes."
+    )
