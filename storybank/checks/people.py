@@ -1,5 +1,6 @@
 """At most two people, each named in the text; names of our own list short and unlike."""
 
+import re
 from dataclasses import replace
 
 from storybank.checks._context import Context
@@ -23,9 +24,20 @@ def judge(problem: Problem, context: Context) -> list[str]:
                 f'The name "{name}" has {len(name)} letters; this level allows '
                 f"{context.vocabulary.name_letters}. Take a shorter one."
             )
+    for name in people:
+        if any(_meets(sentence, name) for sentence in problem.story.sentences):
+            found.append(f'"{name}" is told together or compared with the same person in "{text}".')
     if context.names_are_listed and len(people) == 2 and people[0][:1] == people[1][:1]:
         found.append(f'The names "{people[0]}" and "{people[1]}" begin alike. Change one.')
     return found
+
+
+def _meets(sentence: str, name: str) -> bool:
+    """Whether somebody of that name is joined, compared or given to the same person."""
+    if not name or sentence.count(name) < 2:
+        return False
+    who = re.escape(name)
+    return bool(re.search(rf"{who} and {who}\b|{who}\b.*\b(?:than|to) {who}\b", sentence))
 
 
 def spoil(problem: Problem) -> list[Problem]:
@@ -41,4 +53,9 @@ def spoil(problem: Problem) -> list[Problem]:
             text = story.text.replace(name, other)
             if other == "Wilhelmina" or len(people) == 2:
                 made.append(replace(problem, story=replace(story, people=people, text=text)))
+    if len(story.people) == 2:
+        one, other = story.people
+        alone = tuple(sentence.replace(other, one) for sentence in story.sentences)
+        if any(_meets(sentence, one) for sentence in alone):
+            made.append(replace(problem, story=replace(story, sentences=alone)))
     return made
