@@ -20,12 +20,21 @@ PACKS = [themes.get(theme_id) for theme_id in themes.ids()]
 TAGS = {"s": "VBZ", "past": "VBD", "participle": "VBN"}
 
 # word: why the pack is right
-PLURALS_UNLIKE_INFLECT: dict[str, str] = {}
-PLURALS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
+PLURALS_UNLIKE_INFLECT: dict[str, str] = {
+    "flamingo": "flamingos and flamingoes are both right; inflect has the second only",
+}
+PLURALS_UNLIKE_LEMMINFLECT: dict[str, str] = {
+    "person": "people is the everyday plural; lemminflect has persons and person",
+}
 VERB_FORMS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
 GLOSS_FORMS_UNLIKE_LEMMINFLECT: dict[str, str] = {}
 SOUNDS_NOT_IN_CMUDICT = {
+    "beanbag": ("a", "not in the dictionary; its first part, bean, begins with B"),
+    "clothesline": ("a", "not in the dictionary; its first part, clothes, begins with K"),
+    "clothespin": ("a", "not in the dictionary; its first part, clothes, begins with K"),
+    "handprint": ("a", "not in the dictionary; its first part, hand, begins with HH"),
     "pinecone": ("a", "not in the dictionary; its first part, pine, begins with P"),
+    "pinwheel": ("a", "not in the dictionary; its first part, pin, begins with P"),
 }
 
 
