@@ -79,13 +79,11 @@ def _problem(number: int, problem: Problem) -> Group:
     solution = problem.solution
     blocks: list[Heading | Paragraph | Picture | Table] = [
         Heading(2, problem.code, number=number),
-        Paragraph("note", problem.story.text.replace("\n", " "), lead="Story:"),
+        *(
+            Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
+            for lead, one in _told(problem)
+        ),
     ]
-    blocks.extend(
-        Paragraph("note", one.story.text.replace("\n", " "), lead=f"{level_name(one.vocabulary)}:")
-        for one in problem.levels
-        if one.vocabulary != problem.vocabulary
-    )
     if solution.jumps:
         blocks.append(Picture(open_number_line.worked(solution)))
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
@@ -114,6 +112,13 @@ def _problem(number: int, problem: Problem) -> Group:
             )
         )
     return Group(tuple(blocks))
+
+
+def _told(problem: Problem) -> list[tuple[str, Problem]]:
+    """The story, or the same story at each of its levels, each with its lead-in."""
+    if not problem.levels:
+        return [("Story:", problem)]
+    return [(f"{level_name(one.vocabulary)}:", one) for one in problem.levels]
 
 
 def _equations(problem: Problem) -> str:

@@ -68,7 +68,8 @@ def set_words(problem_set: ProblemSet) -> tuple[Table, ...]:
     """All words of a set's word banks, each once: singular and plural, picture, meaning."""
     bank: dict[str, BankWord] = {}
     languages: dict[str, None] = {}
-    for problem in problem_set.problems:
+    told = [one for problem in problem_set.problems for one in (problem, *problem.levels)]
+    for problem in told:
         for entry in problem.story.word_bank:
             bank.setdefault(entry.word, entry)
         languages.update(dict.fromkeys(languages_of(problem_set, problem)))

@@ -14,7 +14,7 @@ NEEDS = {
     "holder": ("child", "person", "place"),
     "act": ("gain", "lose"),
     "kinds": ("named", "described", "sorted", "placed"),
-    "compare": ("verb", "places"),
+    "compare": ("verb", "apart", "places"),
     "people": ("two",),
     "subject": ("who", "things"),
     "goal": ("yes",),

@@ -8,11 +8,13 @@ counted thing into a fact (facts_from.py); then what happens (world.py), what be
 
 import re
 
+from .apart import keep_apart
 from .asked import ends_unit, question
 from .clauses import split
 from .compare import compare, goal, is_comparison
-from .facts import Clause, Fact
-from .facts_from import Memory, facts_of
+from .facts import STATES, Clause, Fact
+from .facts_from import facts_of
+from .memory import Memory
 from .parts import both, parts
 from .reading import Reading, numbered, with_unit
 from .statements import statement
@@ -49,6 +51,8 @@ def read(text: str) -> Reading:
         units.append(_unit(tokens))
     if not asks:
         raise CannotRead("no question that asks how many")
+    facts, marked = keep_apart(facts, [a for _, a in asks])
+    asks = [(c, a) for (c, _), a in zip(asks, marked, strict=True)]
     reading = _decide(facts, asks)
     _every_number_told(text, facts, reading)
     return with_unit(reading, units[0])
@@ -66,6 +70,8 @@ def _decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
         return compare(facts, ask)
     if any(f.kind == "goal" for f in numbered(facts)):
         return goal(facts, ask)
+    if _asks_the_rest(facts, ask):
+        return parts(facts, ask)
     try:
         return change(facts, ask)
     except CannotRead as no_change:
@@ -73,6 +79,13 @@ def _decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
             return parts(facts, ask)
         except CannotRead as no_parts:
             raise CannotRead(f"no change: {no_change}; no parts: {no_parts}") from no_parts
+
+
+def _asks_the_rest(facts: list[Fact], ask: Fact) -> bool:
+    """True where a rest is told by what it is like, and the question names it by that."""
+    rests = [f for f in facts if f.thing.rest and f.count is None and f.kind in STATES]
+    asked = {*ask.thing.words, *ask.traits}
+    return any(set(f.traits) & asked for f in rests if f.traits)
 
 
 def _every_number_told(text: str, facts: list[Fact], reading: Reading) -> None:

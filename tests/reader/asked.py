@@ -1,7 +1,8 @@
 """The noun phrase after "How many" and the verb that follows it."""
 
-from .clauses import Span, Tokens, skip_lead
+from .clauses import Span
 from .facts import Clause
+from .finding import PLACES, Tokens, skip_lead
 from .lexicon import finite, verb
 from .phrases import PUNCTUATION, Phrase, mark, opens, phrase
 from .statements import group, lead, subject
@@ -66,6 +67,7 @@ def asked(toks: Tokens, i: int, end: int, clause: Clause) -> tuple[Phrase, int]:
             if found is None:
                 break
             clause.places.append((PATHS.get(low, "at"), found.words))
+            clause.preps.add(low)
             i = j
             continue
         if low in PUNCTUATION or low in PREPOSITIONS or mark(toks[i]):
@@ -201,6 +203,10 @@ def _inverted(toks: Tokens, j: int, end: int, clause: Clause, shapes: frozenset[
         found = verb(low)
         closed = toks[k - 1].low not in ("the", "his", "her", "a", "and", "their")
         acts = found is not None and bool(found.shapes & shapes) and not toks[k].name
+        if stem(low) in PLACES and any(
+            (v := verb(t.low)) and v.shapes & shapes for t in toks[k + 1 : end]
+        ):
+            acts = False
         if seen and acts and closed and (low == "has" or not plural(low)):
             break
         if low not in ADVERBS and low not in ("and", "the", "a", "an") and not mark(toks[k]):

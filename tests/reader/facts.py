@@ -4,14 +4,19 @@ from dataclasses import dataclass, field
 
 from .lexicon import EFFECTS, PHRASES, verb
 from .phrases import Phrase
-from .words import CannotRead
+from .words import CannotRead, wordset
 
 Words = tuple[str, ...]
 DIRECTED = {
     **dict.fromkeys(("away", "off", "out", "home", "past"), "depart"),
-    **dict.fromkeys(("in", "up", "over", "by", "along", "here", "on"), "arrive"),
+    **dict.fromkeys(("in", "up", "over", "by", "along", "here", "on", "aboard"), "arrive"),
     "back": "arrive",
 }
+FASTENING = wordset("sew stitch weave string thread braid knot")
+SCENES = wordset(
+    "bus train ferry ship boat plane porch beach bench couch sofa floor deck playground trip "
+    "room kitchen house home school class park yard garden"
+)
 STATES = frozenset(("have", "be", "perceive", "stand", "act"))
 
 
@@ -22,6 +27,7 @@ class Than:
     slot: str
     words: frozenset[str]
     shared: frozenset[str] = frozenset()
+    place: Words = ()
 
 
 @dataclass(slots=True)
@@ -40,6 +46,7 @@ class Clause:
     places: list[tuple[str, Words]] = field(default_factory=list)
     particles: list[str] = field(default_factory=list)
     raw: list[str] = field(default_factory=list)
+    preps: set[str] = field(default_factory=set)
     traits: list[str] = field(default_factory=list)
     leading: list[tuple[str, Words]] = field(default_factory=list)
     names: list[Phrase] = field(default_factory=list)
@@ -77,6 +84,7 @@ class Fact:
     named: bool = False
     borrowed: bool = False
     scene: frozenset[Words] = frozenset()
+    preps: frozenset[str] = frozenset()
     modal: str = ""
 
     @property
@@ -131,6 +139,8 @@ def kind_of(clause: Clause, thing: Phrase, subject_counts: bool) -> str:
             return "process"
         raise CannotRead(f"what does {clause.lemma!r} do to {thing.head!r}?")
     base = found.object_class
+    if clause.lemma in FASTENING and _fastened(clause):
+        return "put"
     if clause.lemma == "carry" and any(
         k in ("to", "from") for k, _ in (*clause.places, *(e for _, o in clause.objects for e in o))
     ):
@@ -143,6 +153,13 @@ def kind_of(clause: Clause, thing: Phrase, subject_counts: bool) -> str:
     if clause.passive and base not in moving and not thing.more and "then" not in clause.flags:
         return "be"
     return base
+
+
+def _fastened(clause: Clause) -> bool:
+    """True where what is sewn or strung goes onto something that is not just the scene."""
+    spots = (*clause.places, *(e for _, o in clause.objects for e in o))
+    onto = any(r in ("on", "onto", "to", "into", "around") for r in clause.raw)
+    return onto and not any(w and w[-1] in SCENES for _, w in spots)
 
 
 def _thing_kind(clause: Clause, thing: Phrase) -> str:

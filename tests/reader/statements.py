@@ -1,7 +1,8 @@
 """One clause, told or asked, read into its slots."""
 
-from .clauses import Span, Tokens, find_verb
+from .clauses import Span
 from .facts import Clause
+from .finding import Tokens, find_verb
 from .lexicon import verb
 from .phrases import PUNCTUATION, Phrase, mark, past_like, phrase
 from .tails import PATHS, tail
@@ -75,6 +76,7 @@ def lead(toks: Tokens, i: int, start: int, clause: Clause) -> int:
                 clause.places.append(("at", found.spot))
             else:
                 clause.places.append((PATHS.get(tok.low, "at"), found.spot))
+            clause.preps.add(tok.low)
             i = j
         else:
             found, j = phrase(toks, i, start)
@@ -113,6 +115,7 @@ def subject(toks: Tokens, start: int, at: int, clause: Clause) -> None:
                 j += 1
                 continue
             clause.places.append((PATHS.get(tok.low, "at"), inner.spot))
+            clause.preps.add(tok.low)
             j = k
         elif tok.low in ADVERBS or mark(tok) or tok.low in PUNCTUATION:
             clause.flags.add(tok.low)

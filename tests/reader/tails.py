@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from .clauses import Tokens, find_verb
 from .facts import Clause, Words
+from .finding import Tokens, find_verb
 from .lexicon import finite, verb
 from .phrases import PUNCTUATION, Phrase, mark, opens, past_like, phrase
 from .than_phrases import than
@@ -67,6 +67,9 @@ def tail(toks: Tokens, i: int, end: int, clause: Clause) -> None:
             if toks[i + 1].low in ("start", "begin") and i + 3 == end:
                 clause.flags.add("§start")
             return
+        elif low == "free" and clause.copula:
+            clause.traits.append(low)
+            i += 1
         elif low in PREPOSITIONS or low in PARTICLES:
             i = _path(toks, i, end, clause)
         elif low in SUBORDINATORS:
@@ -136,6 +139,7 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         low, raw, i = "from", low, i + 1
         nxt = toks[i + 1].low if i + 1 < end else ""
     counted = number(nxt) is not None or nxt in VAGUE or nxt in ("more", "all")
+    counted = counted or (nxt == "another" and i + 2 < end and number(toks[i + 2].low) is not None)
     if low in ("inside", "outside") and (
         not nxt
         or nxt in PUNCTUATION
@@ -222,6 +226,7 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         _place(clause, "of", words)
         return j
     clause.raw.append(raw)
+    clause.preps.add(raw)
     kind = "idle" if low in IDLE else PATHS.get(low, "at")
     _place(clause, kind, words)
     return j

@@ -14,7 +14,8 @@ from typing import Any
 import pytest
 
 from . import CannotRead, Reading, read
-from .clauses import find_verb, split
+from .clauses import split
+from .finding import find_verb
 from .lexicon import FORMS, verb
 from .words import AUXILIARIES, sentences
 

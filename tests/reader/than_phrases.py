@@ -1,7 +1,7 @@
 """What follows "than": the second side of a comparison and the slot it stands for."""
 
-from .clauses import Tokens, find_verb
 from .facts import Clause, Than
+from .finding import Tokens, find_verb
 from .lexicon import finite, verb
 from .phrases import PUNCTUATION, mark, phrase, stops
 from .words import (
@@ -32,7 +32,7 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         when = (low,) if low in ("before", "after") else ()
         slot = "time" if found.timely or when else "place"
         side = frozenset((*when, *found.words))
-        clause.than = Than(slot, side, frozenset(_rest(toks, j, end, clause)))
+        clause.than = Than(slot, side, frozenset(_rest(toks, j, end, clause)), found.words)
         return end
     alike = _same_noun(toks, i, end)
     if not alike and finite(low) and end < len(toks) and toks[end].low in AUXILIARIES:
@@ -47,7 +47,7 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
         return end
     if found is None:
         raise CannotRead(f"cannot read what follows 'than': {low!r}")
-    if found.timely:
+    if found.timely and not alike:
         clause.than = Than("time", frozenset(found.words))
         return end
     said = j < end and (toks[j].low in AUXILIARIES or bool(finite(toks[j].low)))
@@ -77,7 +77,7 @@ def than(toks: Tokens, i: int, end: int, clause: Clause) -> int:
     bare = bare or (clause.there and not said)
     rest = frozenset(_rest(toks, j, end, clause))
     words = frozenset(found.words)
-    clause.than = Than("thing" if bare else "subject", words, rest)
+    clause.than = Than("thing" if bare else "subject", words, rest, found.words)
     return end
 
 

@@ -48,13 +48,15 @@ PREPOSITIONS = wordset(
 )
 PARTICLES = wordset(
     "away off out in up down over back home on by along inside outside there here together aside "
-    "free past under around across through"
+    "free past under around across through aboard"
 )
 ADVERBS = wordset(
     "just also only then now still already so far again later soon first next finally too once "
     "even ever together altogether quickly slowly carefully gently quietly suddenly today "
     "yesterday tonight afterward afterwards however instead almost exactly more-or-less not "
-    "never always usually both all right there else yet ago not"
+    "never always usually both all right there else yet ago overnight meanwhile softly gracefully "
+    "proudly neatly eagerly cheerfully loudly swiftly lazily briskly noisily happily gladly early "
+    "twice immediately slowly patiently safely tightly kindly politely playfully bravely steadily"
 )
 TIME_NOUNS = wordset(
     "morning noon night day week month year monday tuesday wednesday thursday friday saturday "
@@ -132,7 +134,8 @@ MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
         (
             "§end",
             r"(?:at|in|by) the end(?: of the \w+)?|after (?:that|this)|afterwards?|"
-            r"(?:a little |a bit |later )?later(?: on)?|left ?over|after all",
+            r"(?:a little |a bit |later )?later(?: on)?|"
+            r"left ?over(?! (?:the|a|an|his|her|its|their|our|my)\b)|after all",
         ),
         ("§total", r"in all|altogether|in total|all together|total|combined|between them"),
         ("§far", r"so far|by now|already"),
@@ -141,6 +144,7 @@ MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
 _TOKEN = re.compile(r"§\w+|\d+|[^\W\d_]+(?:['\u2019.-][^\W\d_]+)*['\u2019]?|[.?!,;:—]")
 _ABBREVIATION = re.compile(r"\b(Mr|Mrs|Ms|Dr|St)\.")
 _CONTRACTION = re.compile(r"\b(That|that|There|there|It|it)'s\b")
+_SET_SAIL = re.compile(r"\bsets? sail\b")
 _SENTENCE = re.compile(r"[^.?!]+[.?!]")
 
 
@@ -174,6 +178,7 @@ def sentences(text: str) -> list[list[Token]]:
     """
     text = _ABBREVIATION.sub(r"\1", " ".join(text.split())).replace("\u2019", "'")
     text = _CONTRACTION.sub(r"\1 is", text)
+    text = _SET_SAIL.sub("sailed away", text)
     for pattern, mark in MARKS:
         text = pattern.sub(mark, text)
     found = [_tokens(s) for s in _SENTENCE.findall(text)]

@@ -1,19 +1,13 @@
 """Change stories: what is held, what happens, and which of start, change and end is asked."""
 
-from .facts import STATES, Fact, Words, effects
+from .direction import direct, direction, elsewhere
+from .facts import STATES, Fact
 from .lexicon import verb
 from .reading import END, START, Reading, compatible, match, numbered, solve
 from .words import CannotRead, wordset
 
 NAMES = {1: "join", -1: "separate"}
 SIGN = {1: "+", -1: "-"}
-CARRYING = wordset(
-    "carry haul move push drag tow wheel lug cart lead herd guide chase row walk drive fly "
-    "slide shift transfer"
-)
-LOWEST = wordset("ground floor grass dirt")
-PASSING = wordset("give lose")
-ADDING = wordset("put gain collect bring move process")
 PLAIN = wordset(
     "new whole full empty ready asleep awake here open free aboard home different there"
 )
@@ -88,6 +82,7 @@ def _vague_start(facts: list[Fact], ask: Fact) -> bool:
 
 def _state_asked(facts: list[Fact], state: Fact, event: Fact, ask: Fact) -> Reading:
     _same_holder(state, ask)
+    _same_keeping(state, ask, event)
     way = direction(facts, event, [state, ask])
     name = NAMES[way]
     if _phase(state, event, ask) < 0:
@@ -114,6 +109,18 @@ def _same_holder(one: Fact, two: Fact) -> None:
         raise CannotRead(f"tells about {a} and asks about {b}")
 
 
+def _same_keeping(state: Fact, ask: Fact, event: Fact) -> None:
+    """Refuse to ask about a place for what a person holds, and the other way round."""
+    for one, two in ((state, ask), (ask, state)):
+        spots = [w for k, w in two.places if k == "at" and w]
+        placed = any(k == "at" for k, _ in one.places)
+        person = one.named or match(event.agent, one.agent)
+        if one.kind != "have" or not person or placed or two.agent or not spots:
+            continue
+        if not any(match(one.agent, w) for w in spots):
+            raise CannotRead(f"one tells what {one.agent} holds, the other what is at {spots[0]}")
+
+
 def _change_asked(facts: list[Fact], states: list[Fact], ask: Fact) -> Reading:
     first, last = states
     if (first.flags & END and not last.flags & END) or last.flags & START:
@@ -121,7 +128,7 @@ def _change_asked(facts: list[Fact], states: list[Fact], ask: Fact) -> Reading:
     _same_holder(first, last)
     if first.than or last.than:
         raise CannotRead("a comparison, not a change")
-    told = [f for f in facts if f.event and f.count is None]
+    told = [f for f in facts if f.event and f.count is None and f.same_as is None]
     way = _asked_way(facts, ask, [first, last])
     for event in told:
         if event.thing.vague and direction(facts, event, [first, last]) != way:
@@ -163,7 +170,7 @@ def _two_events(facts: list[Fact], events: list[Fact], ask: Fact) -> Reading:
         raise CannotRead("two people, not a change")
     if first.kind == second.kind and not second.thing.more:
         raise CannotRead("two amounts side by side, not a change")
-    begun = _direct(first, holders) or _elsewhere(first, holders)
+    begun = direct(first, holders) or elsewhere(first, holders)
     way = direction(facts, second, holders)
     if begun < 0 and first.kind not in ("put", "process"):
         raise CannotRead("the story opens with a loss from an untold number")
@@ -182,124 +189,3 @@ def _asked_way(facts: list[Fact], ask: Fact, holders: list[Fact]) -> int:
         if fact.event and fact.count is None and fact.lemma == ask.lemma:
             return direction(facts, fact, holders)
     return direction(facts, ask, holders)
-
-
-def direction(facts: list[Fact], event: Fact, holders: list[Fact]) -> int:
-    """1 where the event adds to what the holders hold, -1 where it takes away.
-
-    Raises CannotRead where the verb and its places do not say.
-    """
-    if event.thing.more == "more" and event.kind in ("depart", "vanish"):
-        raise CannotRead(f"more of them {event.lemma!r}: more than which?")
-    low = [w for h in holders for _, w in h.places if w and w[-1] in LOWEST]
-    if event.lemma in ("fall", "drop") and low and not event.places:
-        raise CannotRead(f"where do things fall from that are on the {low[0][-1]}?")
-    if event.lemma == "open" and any(h.words & {"closed", "shut"} for h in holders):
-        return -1
-    chain = [event] + [f for f in facts if f.same_as is not None and f.same_as == event.order]
-    ways = [_direct(one, holders) for one in chain]
-    passed = [w for w, one in zip(ways, chain, strict=True) if w < 0 and one.kind in PASSING]
-    if ways[0] > 0 and passed:
-        if event.kind == "remove":
-            return -1
-        raise CannotRead(f"what {event.lemma!r} brings goes again at once")
-    for way in ways:
-        if way:
-            return way
-    for one in chain:
-        way = _elsewhere(one, holders)
-        if way:
-            return way
-    raise CannotRead(f"which way does {event.lemma!r} change what is counted?")
-
-
-def _direct(event: Fact, holders: list[Fact]) -> int:
-    effect = effects(event.kind)
-    own = any(match(event.agent, h.agent) for h in holders)
-    for holder in holders:
-        spots = [
-            w
-            for k, w in holder.places
-            if w and (k == "at" or (k == "to" and w[0] in ("inside", "outside")))
-        ]
-        if holder.kind == "have" and holder.agent:
-            spots.append(holder.agent)
-        for kind, where in event.places:
-            if kind == "any" and holder.places and holder.kind in STATES:
-                return effect.get("at", 0)
-            if kind == "at" and own and event.kind in ("gain", "collect", "remove"):
-                continue
-            here = holder is not event and any(match(where, spot) for spot in spots)
-            if here and effect.get(kind):
-                return effect[kind]
-    for holder in holders:
-        if holder.agent and match(event.recipient, holder.agent):
-            return effect.get("to", 1)
-        if holder.agent and match(event.agent, holder.agent):
-            way = effect.get("agent", 0)
-            if event.kind == "process" and holder.kind == "have" and not event.thing.more:
-                return 0
-            if way < 0 and event.kind == "put" and event.thing.more:
-                return 1
-            if event.kind == "put" and any(p in ("in", "on") for p in event.particles):
-                return 1 if any(k == "at" for h in holders for k, _ in h.places) else 0
-            if event.kind == "remove" and any(k == "to" for k, _ in event.places):
-                return -1
-            if event.kind == "remove" and event.thing.more == "more" and holder.kind == "have":
-                return 1
-            if event.kind == "remove" and _another_place(event, holders):
-                return 0
-            if event.kind == "remove" and any(p in ("out", "off") for p in event.particles):
-                return -1
-            if way:
-                return way
-    return 0
-
-
-def _elsewhere(event: Fact, holders: list[Fact]) -> int:
-    effect = effects(event.kind)
-    more = event.thing.more == "more"
-    if _another_place(event, holders):
-        away = event.lemma in CARRYING and not more and any(k == "to" for k, _ in event.places)
-        return -1 if away else 0
-    owners: list[Words] = [h.agent for h in holders if h.agent]
-    if event.agent and owners and not any(match(event.agent, o) for o in owners):
-        apart = event.named and all(h.named for h in holders if h.agent)
-        taking = event.kind in ("collect", "remove", "lose", "vanish") and not more
-        bringing = event.kind == "bring" or (more and event.kind in ("make", "put"))
-        if event.recipient or (apart and not event.thing.part):
-            return 0
-        if bringing:
-            return 1
-        if not (taking or event.thing.part):
-            return 0
-    if event.kind == "descend" and more:
-        return 0
-    if event.thing.part and event.kind in ("put", "gain", "arrive", "move", "appear"):
-        return -1
-    if event.kind in ADDING and more:
-        return 1
-    if event.kind == "move":
-        placed = any(k in ("at", "to") for h in holders for k, _ in h.places)
-        kinds = {k for k, _ in event.places}
-        if "from" in kinds:
-            return 0 if placed else -1
-        return -1 if "to" in kinds and placed else 0
-    if event.kind == "put" and "in" in event.particles:
-        return 1
-    if event.kind == "put" and "on" in event.particles:
-        return 0
-    return effect.get("elsewhere", 0)
-
-
-def _another_place(event: Fact, holders: list[Fact]) -> bool:
-    """True where the event names a place, and it is not where the counted things are."""
-    placed = [w for h in holders for k, w in h.places if k in ("at", "to") and w]
-    placed += [h.agent for h in holders if h.kind == "have" and h.agent and not h.named]
-    told = [(k, w) for k, w in event.places if w and w not in event.scene]
-    if not placed or any(match(w, p) for _, w in told for p in placed):
-        return False
-    if any(k == "from" for k, _ in told):
-        return event.kind in ("depart", "remove", "lose", "give", "vanish", "collect")
-    into = ("arrive", "appear", "make", "bring", "put")
-    return event.kind in into and any(k in ("to", "at") for k, _ in told)
