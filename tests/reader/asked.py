@@ -203,9 +203,9 @@ def _inverted(toks: Tokens, j: int, end: int, clause: Clause, shapes: frozenset[
         found = verb(low)
         closed = toks[k - 1].low not in ("the", "his", "her", "a", "and", "their")
         acts = found is not None and bool(found.shapes & shapes) and not toks[k].name
-        if stem(low) in PLACES and any(
-            (v := verb(t.low)) and v.shapes & shapes for t in toks[k + 1 : end]
-        ):
+        later = toks[k + 1] if k + 1 < end else None
+        said = verb(later.low) if later is not None else None
+        if stem(low) in PLACES and said is not None and said.shapes & shapes:
             acts = False
         if seen and acts and closed and (low == "has" or not plural(low)):
             break

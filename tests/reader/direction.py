@@ -20,11 +20,11 @@ OUTDOORS = wordset(
     "yard backyard garden field playground park street porch beach forest path hill meadow lawn"
 )
 THROWN = wordset("throw toss kick pitch fling hurl lob chuck hit roll bounce")
-REWORKED = wordset(
-    "paint fold cook color stamp braid frost roll fill glaze boil roast fry grill toast light trim"
-)
+REWORKED = wordset("cook color stamp braid frost fill glaze boil roast fry grill toast light trim")
+PICTURES = wordset("picture painting portrait poster sign card mural banner postcard scene")
+CLOTHS = wordset("napkin towel shirt blanket sheet cloth sock scarf sweater chair map letter tent")
 UNDER = frozenset(("under", "behind", "beneath", "below", "past"))
-TRADING = wordset("trade swap share exchange")
+TRADING = wordset("trade swap exchange")
 POSITIONING = wordset(
     "lean rest stand line arrange sort stack pile park display spread center align position "
     "balance prop space"
@@ -85,6 +85,13 @@ def _passes_through(event: Fact, holders: list[Fact]) -> bool:
     if not (event.preps & ALONG or hidden) or any(k == "to" for k, _ in event.places):
         return False
     return any(match(w, s) for _, w in event.places for s in _spots(holders))
+
+
+def _reworked(event: Fact) -> bool:
+    """True where the verb may work on things that were there before ("painted 4 pots")."""
+    if event.lemma == "paint":
+        return event.thing.head not in PICTURES
+    return event.lemma in REWORKED or (event.lemma == "fold" and event.thing.head in CLOTHS)
 
 
 def _only_moved(event: Fact, holders: list[Fact]) -> bool:
@@ -158,7 +165,7 @@ def direct(event: Fact, holders: list[Fact]) -> int:
             return effect.get("to", 1)
         if holder.agent and match(event.agent, holder.agent):
             way = effect.get("agent", 0)
-            worked = event.kind == "process" or event.lemma in REWORKED
+            worked = event.kind == "process" or _reworked(event)
             if worked and holder.kind == "have" and not event.thing.more:
                 return 0
             if way < 0 and event.kind == "put" and event.thing.more:
@@ -170,6 +177,9 @@ def direct(event: Fact, holders: list[Fact]) -> int:
             if event.kind == "remove" and any(k == "to" for k, _ in event.places):
                 return -1
             if event.kind == "remove" and event.thing.more == "more" and holder.kind == "have":
+                return 1
+            fresh = "from-a" in event.preps and holder.kind == "have" and not _spots(holders)
+            if event.kind == "remove" and fresh and event.same_as is None:
                 return 1
             if event.kind == "remove" and _another_place(event, holders):
                 return 0
@@ -183,7 +193,7 @@ def direct(event: Fact, holders: list[Fact]) -> int:
 def elsewhere(event: Fact, holders: list[Fact]) -> int:
     effect = effects(event.kind)
     more = event.thing.more == "more"
-    if event.kind == "make" and event.lemma in REWORKED and not more:
+    if event.kind == "make" and _reworked(event) and not more:
         return 0
     if _another_place(event, holders):
         away = event.lemma in CARRYING and any(k == "to" for k, _ in event.places)

@@ -13,6 +13,7 @@ DIRECTED = {
     "back": "arrive",
 }
 FASTENING = wordset("sew stitch weave string thread braid knot")
+WET = wordset("footprint puddle drop raindrop spot splash pawprint print")
 SCENES = wordset(
     "bus train ferry ship boat plane porch beach bench couch sofa floor deck playground trip "
     "room kitchen house home school class park yard garden"
@@ -139,6 +140,8 @@ def kind_of(clause: Clause, thing: Phrase, subject_counts: bool) -> str:
             return "process"
         raise CannotRead(f"what does {clause.lemma!r} do to {thing.head!r}?")
     base = found.object_class
+    if clause.lemma == "dry" and thing.head in WET:
+        return "lose"
     if clause.lemma in FASTENING and _fastened(clause):
         return "put"
     if clause.lemma == "carry" and any(

@@ -158,9 +158,15 @@ def _scan(toks: Tokens, start: int, end: int) -> tuple[int, int] | None:
 def _attributive(toks: Tokens, start: int, i: int, end: int) -> bool:
     """True for an adjective between a number and its plural noun ("30 closed boxes")."""
     low, found = toks[i].low, verb(toks[i].low)
-    if found is None or not ("participle" in found.shapes or low in ADJECTIVES) or i + 1 >= end:
+    if (
+        found is None
+        or not ("participle" in found.shapes or low in ADJECTIVES | PLACES)
+        or i + 1 >= end
+    ):
         return False
     noun = toks[i + 1]
+    if low in ADJECTIVES and i + 2 < end and not (stops(noun) or plural(noun.low)):
+        noun = toks[i + 2]
     if (
         not plural(noun.low)
         or noun.name

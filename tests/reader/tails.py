@@ -41,7 +41,7 @@ def tail(toks: Tokens, i: int, end: int, clause: Clause) -> None:
         tok = toks[i]
         low = tok.low
         if low in PUNCTUATION or low in ("and", "but", "or", "or"):
-            if low == "or" and clause.traits:
+            if low == "or":
                 clause.flags.add("or")
             i += 1
         elif mark(tok):
@@ -138,6 +138,8 @@ def _path(toks: Tokens, i: int, end: int, clause: Clause) -> int:
     if low in ("out", "off") and nxt == "of":
         low, raw, i = "from", low, i + 1
         nxt = toks[i + 1].low if i + 1 < end else ""
+    if low == "from" and nxt in ("a", "an"):
+        clause.preps.add("from-a")
     counted = number(nxt) is not None or nxt in VAGUE or nxt in ("more", "all")
     counted = counted or (nxt == "another" and i + 2 < end and number(toks[i + 2].low) is not None)
     if low in ("inside", "outside") and (

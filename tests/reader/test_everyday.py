@@ -104,6 +104,53 @@ def test_sewing_without_a_place_still_makes() -> None:
     assert read(text).equation == "23 + 9 = ?"
 
 
+SORTS = "There are 13 {0} in the big barn. Each {1}. There are 8 {2}. How many {3} are there?"
+
+
+@pytest.mark.parametrize(
+    ("whole", "each", "told", "asked"),
+    [
+        ("goats", "goat is big or small", "big goats", "small goats"),
+        ("animals", "animal is a goat or a hen", "goats", "hens"),
+        ("songs", "song is about rain or snow", "rain songs", "snow songs"),
+    ],
+)
+def test_each_is_one_of_two(whole: str, each: str, told: str, asked: str) -> None:
+    assert read(SORTS.format(whole, each, told, asked)).equation == "8 + ? = 13"
+    with pytest.raises(CannotRead):
+        read(SORTS.format(whole, each, told, told))
+    with pytest.raises(CannotRead):
+        read(SORTS.format(whole, each, told, "woolly sheep"))
+
+
+TAKEN = "Noa had 14 blocks. Then she took 9 blocks out of {0}. How many blocks did Noa have then?"
+
+
+def test_what_comes_out_of_a_new_place_is_gained() -> None:
+    assert read(TAKEN.format("a bin")).equation == "14 + 9 = ?"
+    with pytest.raises(CannotRead):
+        read(TAKEN.format("the bin").replace("Noa had 14", "Eli had 14"))
+
+
+@pytest.mark.parametrize(
+    ("done", "equation"),
+    [
+        ("painted 9 pots", None),
+        ("folded 9 napkins", None),
+        ("painted 9 pictures", "14 + 9 = ?"),
+        ("folded 9 paper boats", "14 + 9 = ?"),
+    ],
+)
+def test_work_on_old_things_makes_no_new_ones(done: str, equation: str | None) -> None:
+    things = done.split(" ", 2)[2]
+    text = f"Noa had 14 {things}. Then she {done}. How many {things} did Noa have after that?"
+    if equation is None:
+        with pytest.raises(CannotRead):
+            read(text)
+    else:
+        assert read(text).equation == equation
+
+
 DOWN = "There were 23 kites {0}. Then 9 kites came down{1}. How many kites were {0} after that?"
 
 
