@@ -57,6 +57,8 @@ def meeting(wish: Wish) -> Iterator[Triple]:
             for name, form in suits:
                 if name != "doubles" and triple.a == triple.b:
                     continue
+                if triple.a == triple.b and story.operation == "-" and wish.strategy != "doubles":
+                    continue  # The answer would stand in the story.
                 if name not in TENS_ALLOWED and any(number % 10 == 0 for number in told):
                     continue
                 if name in workable(form, *told, wish.limit):

@@ -23,7 +23,7 @@ def test_an_occasion_opens_only_stories_of_its_things(situation: str) -> None:
 def test_there_are_stories_that_begin_with_an_occasion() -> None:
     theme = themes.get("summer-shore")
     scene = theme.scenes["library-club"]
-    told = plans_for(theme, scene, "book", "separate-change-unknown", LEVEL)
+    told = plans_for(theme, scene, "book", "compare-bigger-unknown-more", LEVEL)
     assert any("occasion" in name for name in told)
 
 

@@ -57,6 +57,8 @@ def tags() -> Mapping[str, frozenset[str]]:
     for name, tag in _TAGS.items():
         for word in lists()[name]:
             found.setdefault(str(word), set()).add(tag)
+    for word in lists()["days"]:
+        found.setdefault(str(word).lower(), set()).add("x")
     for word in lists()["amount_words"]:
         found.setdefault(str(word), set()).add("bad")
     for word, tag in _FORMS:

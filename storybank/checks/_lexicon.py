@@ -80,6 +80,7 @@ class _Reader:
             self.tags[word] |= _closed.readings(word) if self.tags[word] - {"r", "x"} else set()
         cased = self.cased
         proper = frozenset(w for w in cased if w != w.lower() and w.lower() not in cased)
+        proper |= frozenset(map(str, _closed.lists()["days"]))
         return Lexicon(
             tags=MappingProxyType({word: frozenset(kinds) for word, kinds in self.tags.items()}),
             units=MappingProxyType(self.unit_table()),

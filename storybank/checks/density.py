@@ -34,14 +34,13 @@ def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
 def prepositional_phrases(line: Line) -> int:
     """How many prepositions have a noun group behind them.
 
-    A particle before a number (picks up 12, picks up another 12) and a preposition at the end are
-    none; neither is one behind "than" or "or", which says again in parallel where something is.
+    A particle before a number (picks up 12) and a preposition at the end are none; neither is one
+    behind "than" or "or", which says again in parallel where something is.
     """
     return sum(
         token.has("p")
         and not token.verb
         and line.low(at - 1) not in ("than", "or")
-        and line.low(at + 1) != "another"
         and line.can(at + 1, "d", "d1", "name", "n1", "n2", "n", "adj", "x", "m", "pro", "q")
         for at, token in enumerate(line.tokens)
     )

@@ -50,7 +50,8 @@ class Holder:
 
     `kind` is `person` (a named child, or, with `one`, somebody such as a baker), or `place`
     (a container or place, with `one` such as "a crate" and the preposition `prep`). `keeps` tells
-    where a person has the things ("in a basket").
+    where a person has the things ("in a basket"). `alone` is what a place is called where no
+    other of its kind is told of ("a tree" for "a tall tree" that stands by a short one).
     """
 
     id: str
@@ -60,16 +61,22 @@ class Holder:
     keeps: str | None
     room: Mapping[str, Range]
     plain: str | None
+    alone: str | None = None
 
-    def later(self, plain: bool) -> str:
+    def later(self, plain: bool, *, beside: bool) -> str:
         """The holder as named after its first mention ("the crate")."""
-        first = self.first(plain)
+        first = self.first(plain, beside=beside)
         article, _, rest = first.partition(" ")
         return f"the {rest}" if article in ("a", "an") else first
 
-    def first(self, plain: bool) -> str:
-        """The holder as named at its first mention ("a crate"), in plainer words if asked."""
-        return (self.plain if plain and self.plain else self.one) or ""
+    def first(self, plain: bool, *, beside: bool) -> str:
+        """The holder as named at its first mention ("a crate"), in plainer words if asked.
+
+        `beside` says that another holder is told of too, so that both need their full names.
+        """
+        if plain and self.plain:
+            return self.plain
+        return (self.one if beside or self.alone is None else self.alone) or ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -207,7 +207,9 @@ class Supply:
         a, b = (part, c - part) if self._adding else (c, part)
         only: tuple[str, ...] | None = None
         if c == 2 * part:
-            only = MAY_BE_EQUAL
+            # Where the answer is a number of the story, copying looks like solving.
+            named = self._adding or self.wish.strategy in MAY_BE_EQUAL
+            only = MAY_BE_EQUAL if named else ()
         elif a % 10 == 0 or b % 10 == 0:
             only = MAY_HOLD_TENS
         found: dict[str, Form] = {}

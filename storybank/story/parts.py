@@ -17,10 +17,13 @@ from storybank.model.words import (
 from storybank.tellings import Telling
 from storybank.vocabulary import Vocabulary
 
-_COUNTING = "count"
-"""Two counts of nobody knows what, where: one of them sounds wrong. So an occasion comes first."""
 _SHARED = ("brush", "count", "feed", "hear", "ring", "see", "visit", "wash", "watch")
-"""What two people can do to the same things, so that theirs need not add up."""
+"""What two people can do to the same things: then one of two numbers seems to be a mistake."""
+_GONE = (
+    "eat", "feed", "give", "hand", "lend", "lose", "mail", "pass", "return", "sell", "send",
+    "share", "ship", "throw", "toss", "trade",
+)  # fmt: skip
+"""What nobody has any more afterwards; a leaf used for a picture is still hers."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,6 +130,11 @@ def _acts(
         by_things = act.wording.frame.startswith("{n}")
         if telling.needs.get("subject") == ("who" if by_things else "things"):
             continue
+        if "gift" in telling.needs and "{other}" not in act.wording.frame:
+            continue
+        gone = "{other}" in act.wording.frame or act.wording.verb.base in _GONE
+        if "gone" in telling.needs and not gone:
+            continue
         yield act
 
 
@@ -140,11 +148,8 @@ def _comparisons(
     for compare in scene.compare:
         if (compare.verb is None) != (need == "places") or thing.id not in compare.things:
             continue
-        if compare.verb is not None:
-            if need == "apart" and compare.verb.base in _SHARED:
-                continue
-            if compare.verb.base == _COUNTING and "occasion" not in needs:
-                continue
+        if compare.verb and (need == "shared") != (compare.verb.base in _SHARED):
+            continue
         if all(thing.id in scene.holders[name].room for name in compare.holders):
             yield compare
 

@@ -49,8 +49,6 @@ def room_for(
     change = parts.act.range if parts.act is not None else (1, held[1])
     start = situation.roles.index("start")
     rooms = [held, change, held]
-    if telling.says("another"):
-        rooms[1] = (max(_SOME, rooms[1][0]), rooms[1][1])
     if situation.unknown in ("change", "start"):
         hidden = 1 if situation.unknown == "change" else start
         rooms[hidden] = (max(_SOME, rooms[hidden][0]), rooms[hidden][1])

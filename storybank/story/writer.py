@@ -37,7 +37,7 @@ class Writer:
         self.scene = scene
         self.past = tense == "past"
         self.plain = plain
-        self.said = dict.fromkeys(("a", "b", "holder", "holder2", "act"), False)
+        self.said = dict.fromkeys(("a", "b", "holder", "holder2", "act", "keeps"), False)
         self.out: list[str | Gap] = []
 
     def sentence(self, pattern: Pattern) -> Sentence:
@@ -83,7 +83,6 @@ class Writer:
             "goal": lambda: self.finite(scene.goal.verb) if scene.goal else "",
             "compare": lambda: self.finite(self.comparing()),
             "compare base": lambda: self.comparing().base,
-            "keeps": lambda: (parts.holder.keeps or "") if parts.holder else "",
             "setting": lambda: scene.setting,
             "time1": lambda: parts.times.first if parts.times else "",
             "time2": lambda: parts.times.second if parts.times else "",
@@ -108,8 +107,10 @@ class Writer:
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
         elif kind == "ask act":
             self.ask_act()
+        elif kind == "keeps":
+            self.keeps()
         else:
-            self.occasion(both=kind == "occasion both")
+            self.occasion()
 
     def side(self, which: str) -> Side:
         assert self.parts.kinds is not None
@@ -138,9 +139,9 @@ class Writer:
     def holder_phrase(self, which: str) -> str:
         holder = self.parts.holder if which == "holder" else self.parts.holder2
         assert holder is not None
-        first = not self.said[which]
+        name = holder.later if self.said[which] else holder.first
         self.said[which] = True
-        return holder.first(self.plain) if first else holder.later(self.plain)
+        return name(self.plain, beside=self.parts.holder2 is not None)
 
     def noun(self, which: str) -> tuple[str, str]:
         if which == "things":
@@ -185,9 +186,6 @@ class Writer:
         if role in _UNCOUNTED:
             words = ("some" if role == "some" else "", more, self.parts.noun.many)
             self.put(" ".join(word for word in words if word))
-        elif more == "another":
-            self.put("another ")
-            self.number(role, "", "things")
         else:
             self.number(role, more, "things")
 
@@ -229,15 +227,20 @@ class Writer:
             self.frame_slot(piece)
         self.out[before:] = _tidy(self.out[before:])
 
-    def occasion(self, *, both: bool) -> None:
+    def keeps(self) -> None:
+        """Where a person has the things; told again, "in a bag" becomes "in the bag"."""
+        holder = self.parts.holder
+        assert holder is not None and holder.keeps is not None
+        self.put(_ARTICLE.sub("the", holder.keeps) if self.said["keeps"] else holder.keeps)
+        self.said["keeps"] = True
+
+    def occasion(self) -> None:
         occasion = self.scene.occasion
         assert occasion is not None
         self.who(subject=True)
-        if both:
-            self.put(" and ")
-            self.plain_slot("other")
-        verb = occasion.verb.base if both else occasion.verb.s
-        self.put(f" {occasion.verb.past if self.past else verb} {occasion.rest}")
+        self.put(" and ")
+        self.plain_slot("other")
+        self.put(f" {occasion.verb.past if self.past else occasion.verb.base} {occasion.rest}")
 
 
 def _frame(frame: str) -> list[str]:

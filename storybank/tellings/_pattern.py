@@ -14,7 +14,7 @@ ROLES = (
 PLAIN_SLOTS = (
     "who", "name", "other", "holder", "in", "in2", "things", "thing", "first", "second",
     "first after", "second after", "first each", "second each", "ask act", "compare",
-    "compare base", "goal", "goal base", "reason", "occasion", "occasion both", "keeps",
+    "compare base", "goal", "goal base", "reason", "occasion both", "keeps",
     "setting", "time1", "time2", "span", "so",
 )  # fmt: skip
 NOUNS = ("things", "first", "second")
@@ -47,19 +47,14 @@ class Telling:
     questions: tuple[Pattern, ...]
     answer: Pattern
 
-    def says(self, more: str) -> bool:
-        """Whether a number or an act of the sentences is said with `more` ("another")."""
-        return any(slot.more == more for pattern in self.sentences for slot in pattern)
-
 
 def parse(text: str, where: str) -> Pattern:
     """The slots of a pattern. Raises PackError, naming file and slot, for one that is unknown.
 
     `{a|b}` gives a in the present and b in the past; `{ROLE things}`, `{ROLE more things}`,
     `{ROLE first}` and `{ROLE of things}` a number with its noun; `{be ROLE}` is/are/was/were
-    and `{was ROLE}` was/were; `{act ROLE}`, `{act ROLE more}`, `{act ROLE another}` ("picks
-    another 5 apples"), `{act some more}` and `{act bare}` ("picks apples") the whole clause of
-    the act.
+    and `{was ROLE}` was/were; `{act ROLE}`, `{act ROLE more}`, `{act some more}` and `{act bare}`
+    ("picks apples") the whole clause of the act.
     """
     slots = []
     end = 0
@@ -84,7 +79,7 @@ def _slot(inside: str, where: str) -> Slot:
     more = rest[0] if rest and rest[0] in ("more", "fewer", "of") else ""
     if first in ("be", "was") and rest and rest[0] in ROLES:
         return Slot(first, role=rest[0])
-    acts = rest[1:] in ([], ["more"], ["another"])
+    acts = rest[1:] in ([], ["more"])
     if first == "act" and rest and rest[0] in (*ROLES, "some", "bare") and acts:
         return Slot("act", role=rest[0], more=" ".join(rest[1:]))
     if first in ROLES and rest and rest[-1] in NOUNS and len(rest) == 1 + bool(more):

@@ -1,6 +1,7 @@
 """Turns a scene of a pack into its values, noting every fault by line."""
 
 import re
+from dataclasses import replace
 from typing import Any
 
 from storybank.catalog import ListAt, MappingAt
@@ -37,6 +38,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             key: _holder(key, item, name, things, faults)
             for key, item in entries(fields.take("holders"), "holders", faults)
         }
+        holders = {key: _alone(holder, holders) for key, holder in holders.items()}
         acts = tuple(
             _act(key, item, name, things, holders, faults)
             for key, item in entries(fields.take("acts"), "acts", faults)
@@ -226,6 +228,21 @@ def _goal(
             things=fields.known("things", things, "thing", things),
             range=fields.range("range", (2, 1000)),
         )
+
+
+def _alone(holder: Holder, holders: dict[str, Holder]) -> Holder:
+    """The holder, with a shorter name if another place differs from it by one word only."""
+    words = (holder.one or "").split()
+    if holder.kind != "place" or len(words) != 3:
+        return holder
+    article, _, noun = words
+    for other in holders.values():
+        theirs = (other.one or "").split()
+        if other.id != holder.id and len(theirs) == 3 and theirs[2] == noun:
+            if article in ("a", "an"):
+                article = "an" if noun[0] in "aeiou" else "a"
+            return replace(holder, alone=f"{article} {noun}")
+    return holder
 
 
 def _occasion(node: Any, scene: str, things: tuple[str, ...], faults: Faults) -> Occasion:

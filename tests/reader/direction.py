@@ -17,7 +17,7 @@ FASTENED = wordset(
 )
 FLAT = wordset("table desk shelf floor ground counter tray ledge bench chair bed mat rug path")
 OUTDOORS = wordset(
-    "yard backyard garden field playground park street porch beach forest path hill meadow lawn"
+    "yard backyard garden playground street porch beach path hill lawn terrace sidewalk"
 )
 THROWN = wordset("throw toss kick pitch fling hurl lob chuck hit roll bounce")
 REWORKED = wordset("cook color stamp braid frost fill glaze boil roast fry grill toast light trim")
@@ -80,6 +80,8 @@ def direction(facts: list[Fact], event: Fact, holders: list[Fact]) -> int:
 def _passes_through(event: Fact, holders: list[Fact]) -> bool:
     """True for a way along the very place where things are counted."""
     if event.kind not in ("move", "arrive", "pass", "depart") or event.thing.more:
+        return False
+    if "up" in event.particles and any(h.preps & OVERHEAD for h in holders):
         return False
     hidden = event.preps & UNDER and not any(event.preps & h.preps for h in holders)
     if not (event.preps & ALONG or hidden) or any(k == "to" for k, _ in event.places):
@@ -200,6 +202,9 @@ def elsewhere(event: Fact, holders: list[Fact]) -> int:
         rest = event.kind in LEAVING and any(h.flags & {"left", "still"} for h in holders)
         return -1 if (away or rest) and not more else 0
     owners: list[Words] = [h.agent for h in holders if h.agent]
+    keeps = any(match(o, w) for o in owners for w in _spots(holders))
+    if event.kind == "put" and "in" in event.particles and keeps and not event.places:
+        return 1
     if event.agent and owners and not any(match(event.agent, o) for o in owners):
         apart = event.named and all(h.named for h in holders if h.agent)
         taking = event.kind in ("collect", "remove", "lose", "vanish") and not more

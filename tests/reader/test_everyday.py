@@ -75,6 +75,23 @@ def test_another_brings_its_number(verb: str) -> None:
     assert read(text + "in the end?").equation == "14 + 9 = ?"
 
 
+OVER = "There were 14 kites over the lake. Then 9 kites {0} over the lake. How many kites were "
+
+
+def test_flying_up_over_a_place_comes_to_be_there_and_flying_over_it_may_not() -> None:
+    assert read(OVER.format("flew up") + "over the lake then?").equation == "14 + 9 = ?"
+    with pytest.raises(CannotRead):
+        read(OVER.format("flew") + "over the lake then?")
+
+
+def test_what_is_put_in_goes_to_the_place_that_is_told_of() -> None:
+    text = "Some pears were in a box. Then Eli put in 9 pears. Then {0} had 23 pears. "
+    asked = "How many pears were in the box at first?"
+    assert read(text.format("the box") + asked).equation == "? + 9 = 23"
+    with pytest.raises(CannotRead):
+        read(text.format("Noa") + asked)
+
+
 FIXED = "Noa had 23 {0}. Then she {1} 9 {0} {2}. How many {0} did Noa have after that?"
 
 
