@@ -73,14 +73,22 @@ def parse_documents(text: str, name: str, *, first_only: bool = False) -> list[A
                 if first_only:
                     break
     except yaml.MarkedYAMLError as error:
-        mark = error.problem_mark or error.context_mark
-        where = f"{name}, line {mark.line + 1}" if mark else name
-        line = text.splitlines()[mark.line] if mark and mark.line < text.count("\n") else ""
-        tab = " Indent with spaces, not with a tab." if line.startswith("\t") else ""
-        raise PackError(f"{where}: this is not valid YAML: {error.problem}.{tab}") from error
+        raise PackError(_not_yaml(text, name, error)) from error
     except yaml.YAMLError as error:
         raise PackError(f"{name}: this is not valid YAML text: {error}.") from error
     return documents
+
+
+def _not_yaml(text: str, name: str, error: Any) -> str:
+    from storybank.yaml_faults import Mishap, explained
+
+    mark = error.problem_mark or error.context_mark
+    if mark is None:
+        return f"{name}: this is not valid YAML: {error.problem}."
+    begun = (error.context_mark or mark).line + 1
+    mishap = Mishap(begun, mark.line + 1, mark.column, error.context or "", error.problem or "")
+    line, why = explained(text, mishap)
+    return f"{name}, line {line}: this is not valid YAML: {why}"
 
 
 class At(str):

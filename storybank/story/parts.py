@@ -1,5 +1,6 @@
 """Parts: which holder, act, kinds, comparison and times of a scene a telling may use together."""
 
+import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
@@ -19,6 +20,8 @@ from storybank.vocabulary import Vocabulary
 
 _SHARED = ("brush", "count", "feed", "hear", "ring", "see", "visit", "wash", "watch")
 """What two people can do to the same things: then one of two numbers seems to be a mistake."""
+_ONE = re.compile(r"\b(?:a|an|the)\b")
+"""Things kept "in a bag" are all in it; those kept "on racks" may be on any."""
 _GONE = (
     "eat", "feed", "give", "hand", "lend", "lose", "mail", "pass", "return", "sell", "send",
     "share", "ship", "throw", "toss", "trade",
@@ -103,6 +106,10 @@ def _holders(
         if thing.id not in holder.room and (kinds is None or not kinds.first.picture_of):
             continue
         if "keeps" in telling.needs and holder.keeps is None:
+            continue
+        if telling.needs.get("keeps") == "one" and not _ONE.search(holder.keeps or ""):
+            continue
+        if "holds" in telling.needs and holder.prep not in ("in", "on"):
             continue
         if "goal" in telling.needs and scene.goal and holder.id not in scene.goal.holders:
             continue

@@ -41,7 +41,8 @@ def room_for(
             held = (max(held[0], other[0]), min(held[1], other[1]))
         if parts.compare is not None:
             held = (max(held[0], parts.compare.range[0]), min(held[1], parts.compare.range[1]))
-        least = _LEAST_DIFFERENCE if parts.holder2 is not None else 1
+        apart = parts.holder2 is None and telling.needs.get("compare") != "shared"
+        least = 1 if apart else _LEAST_DIFFERENCE
         return held, (least, held[1]), held
     if "goal" in telling.needs and scene.goal is not None:
         low, high = scene.goal.range

@@ -20,9 +20,10 @@ NEEDS = {
     "goal": ("yes",),
     "gift": ("yes",),
     "gone": ("yes",),
+    "holds": ("yes",),
     "times": ("yes",),
     "occasion": ("yes",),
-    "keeps": ("yes",),
+    "keeps": ("yes", "one"),
 }
 
 KEYWORDS = ("more", "fewer", "left", "altogether", "in all", "total")

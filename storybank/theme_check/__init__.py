@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from storybank import catalog, themes
-from storybank.theme_check import _parts, _scenes, _spelling, _words
+from storybank.theme_check import _blame, _parts, _scenes, _spelling, _words
 from storybank.theme_check._places import Places, Warnings
 from storybank.theme_check._samples import samples
 from storybank.theme_check._scenes import told_by
@@ -24,9 +24,10 @@ class ThemeReport:
 def check_theme(path: Path) -> ThemeReport:
     """The report on the pack in the file `path`. Raises PackError if it is not plain YAML.
 
-    Faults are those of the loader and words of subjects kept out; only a pack without them is
-    judged further. Warnings: unlikely word forms, words that children may not know, things and
-    holders that no story reaches, scenes that tell few situations, little variety.
+    Faults are those of the loader, words of subjects kept out, and laws of language that a plan
+    breaks; only a pack without the first two is judged further. Warnings: unlikely word forms,
+    words that children may not know, things and holders that no story reaches, scenes that tell
+    few situations, little variety.
     """
     theme, faults = themes.read_with_faults(path)
     if theme is None or faults:
@@ -42,4 +43,7 @@ def check_theme(path: Path) -> ThemeReport:
     _words.warn(theme, survey, documents[1], places, found)
     _parts.warn(theme, survey, places, found)
     _scenes.warn(theme, survey, places, found)
-    return ThemeReport((), tuple(found.lines()), tuple(samples(theme)))
+    broken = Warnings(path.name)
+    _blame.note(theme, documents[1], broken)
+    told = () if broken.found else tuple(samples(theme))
+    return ThemeReport(tuple(broken.lines()), tuple(found.lines()), told)

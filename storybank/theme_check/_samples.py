@@ -1,38 +1,62 @@
 """Sample stories of a pack."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
 
 from storybank import luck, number_choice, situations, vocabulary
 from storybank.model import Situation, Triple
-from storybank.model.words import Theme
+from storybank.model.words import Scene, Theme
 from storybank.number_choice import Wish
-from storybank.people import Dealer, own_list
+from storybank.people import Dealer, Person, own_list
 from storybank.story import Plan, numbers_told, plans_for, tell
 
-SAMPLES = 3
-_LEVEL = "level-4"
+AT_LEAST = 3
+_PLAIN, _ORDINARY = "level-1", "level-4"
 
 
 def samples(theme: Theme) -> Iterator[str]:
-    """A few stories of the pack at level 4, of different situations; always the same ones."""
+    """A story of each scene at level 4, at least two, and one at level 1; always the same ones.
+
+    Their situations differ as far as there are enough. Above each stands its scene and level.
+    """
+    scenes = list(theme.scenes.values())
+    wanted = [(scene, _ORDINARY) for scene in scenes]
+    while scenes and len(wanted) < AT_LEAST - 1:
+        wanted.append((scenes[0], _ORDINARY))
     dealer = Dealer(own_list(), 0)
-    pack = vocabulary.get(_LEVEL)
-    wanted = luck.ordered(situations.ids(), f"{theme.header.id}/sample", str)[:SAMPLES]
-    for index, situation_id in enumerate(wanted):
+    order = list(luck.ordered(situations.ids(), f"{theme.header.id}/sample", str))
+    turns = [*(([scene], level) for scene, level in wanted), (scenes, _PLAIN)]
+    for index, (some, level) in enumerate(turns):
+        yield from _sample(theme, some, level, order, partial(dealer.deal, index))
+
+
+def _sample(
+    theme: Theme,
+    scenes: Sequence[Scene],
+    level: str,
+    order: list[str],
+    deal: Callable[[int, int | None], tuple[Person, ...]],
+) -> Iterator[str]:
+    """One story of the first scene and situation that give one; the situation goes to the end."""
+    pack = vocabulary.get(level)
+    for situation_id in list(order):
         situation = situations.get(situation_id)
-        plans = [
-            plan
-            for scene in theme.scenes.values()
-            for thing in scene.things
-            for group in plans_for(theme, scene, thing, situation_id, pack).values()
-            for plan in group
-        ]
-        for plan in luck.ordered(plans, str(index), lambda one: one.scene + one.detail):
-            triple = _triple(situation, plan)
-            if triple is not None:
-                people = dealer.deal(index, plan.skeleton.people, pack.name_letters)
-                yield tell(plan, people, numbers_told(situation, triple)).text
-                break
+        for scene in scenes:
+            plans = [
+                plan
+                for thing in scene.things
+                for group in plans_for(theme, scene, thing, situation_id, pack).values()
+                for plan in group
+            ]
+            key = f"{scene.id}/{situation_id}"
+            for plan in luck.ordered(plans, key, lambda one: f"{one.thing}/{one.detail}"):
+                triple = _triple(situation, plan)
+                if triple is not None:
+                    people = deal(plan.skeleton.people, pack.name_letters)
+                    told = tell(plan, people, numbers_told(situation, triple))
+                    order.append(order.pop(order.index(situation_id)))
+                    yield f"{scene.id}, {level}:\n{told.text}"
+                    return
 
 
 def _triple(situation: Situation, plan: Plan) -> Triple | None:

@@ -21,8 +21,12 @@ _TOLD = (
 
 
 def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Warnings) -> None:
-    """Warns of things not told at some levels, with the reason, and of words to be explained."""
+    """Warns of things not told at some levels, with the reason, and of words to be explained.
+
+    Of words that are explained without a picture too, where some levels want one.
+    """
     _things(theme, found, places, warnings)
+    _pictures(theme, content, places, warnings)
     bases = bases_of(theme)
     explained = {part for gloss in theme.words for form in gloss.forms for part in words_of(form)}
     for thing in theme.things.values():
@@ -46,11 +50,42 @@ def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Wa
         for word, lines in new.items()
     )
     first = next(iter(new))
+    with_picture, with_meaning = (
+        listing([one for one in levels if vocabulary.get(one).unfamiliar_need == need])
+        for need in ("picture", "word-bank")
+    )
     warnings.add(
         min(line for lines in new.values() for line in lines),
         f"{_LIST} and not explained under `words`: {said}. Sentences with such a word are not "
         f"told at {listing(levels)}. Choose a plainer word, or add it under `words`: "
-        f"{first}: {{forms: [{first}], meaning: ...}}.",
+        f"{first}: {{forms: [{first}], picture: ..., meaning: ...}}. Without a picture it is told "
+        f"at {with_meaning}, with one at {with_picture} too.",
+    )
+
+
+def _pictures(theme: Theme, content: Any, places: Places, warnings: Warnings) -> None:
+    bases = bases_of(theme)
+    told = {
+        bases.get(word, word)
+        for text in _told(content.get("scenes"), "", plainly=True)
+        for word in unfamiliar([_SLOT.sub(" ", text)], (), bases)
+    }
+    bare = [
+        (gloss.word, places.line("words", gloss.word))
+        for gloss in theme.words
+        if gloss.picture is None
+        and gloss.word in told
+        and places.line("words", gloss.word, "picture") is None
+    ]
+    if not bare:
+        return
+    levels = [one for one in vocabulary.ids() if vocabulary.get(one).unfamiliar_need == "picture"]
+    named = listing([f"{word} (line {line})" for word, line in bare])
+    warnings.add(
+        bare[0][1],
+        f"explained without a picture, and so told at neither {listing(levels, 'nor')}: {named}. "
+        "Write `picture:` with an emoji that shows the word, `plain:` with a plainer word where "
+        "it stands in a holder or an act, or `picture: none` to leave it so.",
     )
 
 
@@ -81,13 +116,16 @@ def _things(theme: Theme, found: Survey, places: Places, warnings: Warnings) -> 
         )
 
 
-def _told(node: Any, key: str) -> Iterator[At]:
-    """The texts of the scenes that stand in stories."""
+def _told(node: Any, key: str, *, plainly: bool = False) -> Iterator[At]:
+    """The texts of the scenes that stand in stories; `plainly` without those of a plain twin."""
     if isinstance(node, MappingAt):
+        plain = node.get("plain") if plainly else None
+        replaced = plain if isinstance(plain, MappingAt) else () if plain is None else ("one",)
         for name, value in node.items():
-            yield from _told(value, str(name))
+            if name not in replaced:
+                yield from _told(value, str(name), plainly=plainly)
     elif isinstance(node, ListAt):
         for item in node:
-            yield from _told(item, key)
+            yield from _told(item, key, plainly=plainly)
     elif isinstance(node, At) and key in _TOLD:
         yield node

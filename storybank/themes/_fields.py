@@ -9,6 +9,7 @@ from storybank.model.words import Noun, Range, Verb
 from storybank.themes import _forms
 
 _LANGUAGE = re.compile(r"(?!one$)[a-z]{2,3}")
+_CURLY = "\u201c\u201d\u201e\u2018\u2019"
 _NO_VERB = Verb("do", "does", "did", "done")
 
 
@@ -49,11 +50,11 @@ class Fields:
         return self
 
     def __exit__(self, *_: object) -> None:
-        for key in self.left:
+        for key, value in self.left.items():
             valid = list(self.asked)
             self.faults.add(
                 key,
-                f'{self.what} has the unknown key "{key}".{near(key, valid)} '
+                f'{self.what} has the unknown key "{key}".{_slip(key, value, valid)} '
                 f"Known here: {', '.join(valid)}.",
             )
 
@@ -81,7 +82,14 @@ class Fields:
             self.faults.add(
                 value,
                 f'{self.what}: "{key}" must be text behind the colon, e.g. '
-                f"`{key}: {_sample(key)}`. Text with `: `, # or a brace stands in quotes.",
+                f"`{key}: {_sample(key)}`. Text with a comma, `: `, # or a brace stands in quotes.",
+            )
+            return default
+        if value.strip()[0] in _CURLY:
+            self.faults.add(
+                value,
+                f'{self.what}: "{key}" has the curly quotes of a word processor. Write straight '
+                f'ones, `{key}: "{value.strip().strip(_CURLY)}"`, or none.',
             )
             return default
         return " ".join(str(value).split())
@@ -212,6 +220,25 @@ def _sample(key: str) -> str:
 def is_language_key(key: str) -> bool:
     """Whether a key of a thing or word is that of a language, such as `es`."""
     return _LANGUAGE.fullmatch(key) is not None
+
+
+def _slip(key: str, value: Any, valid: Sequence[str]) -> str:
+    """The likely cause of an unknown key: a slip of a comma, a colon or a blank, or a misspelling.
+
+    A comma in a text without quotes makes a key of what follows, with nothing behind it.
+    """
+    if isinstance(value, At) and not value:
+        before, colon, _ = key.partition(":")
+        if colon and before in valid:
+            return f' Write a blank behind the colon: "{before}: ...".'
+        first = key.split(" ")[0]
+        if first in valid:
+            return f' Is a colon missing behind "{first}"?'
+        return (
+            " Perhaps a comma splits a text here: put the whole text in quotes, as in meaning: "
+            '"a small, round thing".'
+        )
+    return near(key, valid)
 
 
 def near(word: str, choices: Iterable[str]) -> str:

@@ -21,6 +21,7 @@ from storybank.model.words import (
     Wording,
 )
 from storybank.themes._fields import Faults, Fields, entries, noun
+from storybank.themes._renamed import meant, named_holders
 from storybank.themes._subjects import SUBJECTS
 
 WAYS = ("color", "size", "pattern", "sort", "state", "place")
@@ -38,6 +39,9 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             key: _holder(key, item, name, things, faults)
             for key, item in entries(fields.take("holders"), "holders", faults)
         }
+        holders |= meant(
+            holders, named_holders(fields.node), fields.node.get("holders"), "holders", faults
+        )
         holders = {key: _alone(holder, holders) for key, holder in holders.items()}
         acts = tuple(
             _act(key, item, name, things, holders, faults)

@@ -1,5 +1,6 @@
 """Turns the two documents of a pack into a Theme, noting every fault by line."""
 
+import unicodedata
 from typing import Any
 
 from storybank.model.words import (
@@ -8,11 +9,14 @@ from storybank.model.words import (
     Theme,
     Thing,
 )
+from storybank.themes import _forms
 from storybank.themes._fields import Faults, Fields, entries, is_language_key, noun
+from storybank.themes._renamed import meant, named_things
 from storybank.themes._scenes import scene
 from storybank.themes._subjects import SUBJECTS
 
 SEASONS = ("spring", "summer", "autumn", "winter", "any")
+_SYMBOLS = ("So", "Sk", "Sm", "Sc", "Cn")
 CLIMATES = ("temperate", "warm", "any")
 
 
@@ -45,6 +49,9 @@ def theme(head: Header, node: Any, faults: Faults) -> Theme:
             name: _thing(name, item, faults)
             for name, item in entries(fields.take("things"), "things", faults)
         }
+        things |= meant(
+            things, named_things(fields.node), fields.node.get("things"), "things", faults
+        )
         words = tuple(
             _gloss(name, item, faults)
             for name, item in entries(fields.take("words", needed=False), "words", faults)
@@ -75,16 +82,61 @@ def _thing(name: str, node: Any, faults: Faults) -> Thing:
 
 def _picture(fields: Fields) -> str | None:
     """The picture, or none where the pack has none or says `picture: none`."""
+    where = fields.node.get("picture")
     picture = fields.optional("picture")
-    return None if picture == "none" else picture
+    if picture is None or picture == "none":
+        return None
+    if not _is_emoji(picture):
+        fields.faults.add(
+            where,
+            f'{fields.what}: "picture" is "{picture}", and a picture is an emoji, such as '
+            "\N{MAPLE LEAF}. Write one that shows it, or `picture: none`.",
+        )
+        return None
+    return picture
+
+
+def _is_emoji(text: str) -> bool:
+    """Whether a text has a symbol in it, or a mark that makes an emoji of a sign, and no letters.
+
+    Emoji are of Unicode's category S or followed by U+FE0F or U+20E3 (Unicode standard, UTS 51);
+    of category Cn are those that are newer than this Python.
+    """
+    if any(char.isascii() and char.isalpha() for char in text):
+        return False
+    return any(
+        char in "\ufe0f\u20e3" or (not char.isascii() and unicodedata.category(char) in _SYMBOLS)
+        for char in text
+    )
 
 
 def _gloss(name: str, node: Any, faults: Faults) -> Gloss:
     with Fields(node, f'the word "{name}"', faults) as fields:
+        where = fields.node.get("forms")
+        written = fields.texts("forms")
+        if written and name not in written and _kin(name).isdisjoint(written):
+            faults.add(
+                where,
+                f'the word "{name}": here the name before the colon is itself the word that word '
+                f"banks print, and its forms are {', '.join(written)}. Write the word there, e.g. "
+                f'`{written[0]}: {{forms: [{", ".join(written)}], meaning: ...}}`; if "{name}" is '
+                "right, write it among its forms too.",
+            )
         return Gloss(
             word=name,
-            forms=(name, *fields.texts("forms")),
+            forms=(name, *written),
             meaning=fields.text("meaning"),
             picture=_picture(fields),
             translations=_translations(fields),
         )
+
+
+def _kin(word: str) -> set[str]:
+    """The likely plurals and verb forms of a word."""
+    return {
+        *_forms.plurals(word),
+        *_forms.s_forms(word),
+        *_forms.pasts(word),
+        *_forms.participles(word),
+        _forms.ing_form(word),
+    }

@@ -24,6 +24,7 @@ REWORKED = wordset("cook color stamp braid frost fill glaze boil roast fry grill
 PICTURES = wordset("picture painting portrait poster sign card mural banner postcard scene")
 CLOTHS = wordset("napkin towel shirt blanket sheet cloth sock scarf sweater chair map letter tent")
 UNDER = frozenset(("under", "behind", "beneath", "below", "past"))
+BESIDE = wordset("under beneath below near beside around behind")
 TRADING = wordset("trade swap exchange")
 POSITIONING = wordset(
     "lean rest stand line arrange sort stack pile park display spread center align position "
@@ -41,6 +42,8 @@ def direction(facts: list[Fact], event: Fact, holders: list[Fact]) -> int:
 
     Raises CannotRead where the verb and its places do not say.
     """
+    if _falls_beside(event, holders):
+        return 1
     if event.thing.more == "more" and event.kind in ("depart", "vanish"):
         raise CannotRead(f"more of them {event.lemma!r}: more than which?")
     low = [w for h in holders for _, w in h.places if w and w[-1] in LOWEST]
@@ -75,6 +78,31 @@ def direction(facts: list[Fact], event: Fact, holders: list[Fact]) -> int:
         if way:
             return way
     raise CannotRead(f"which way does {event.lemma!r} change what is counted?")
+
+
+def _falls_beside(event: Fact, holders: list[Fact]) -> bool:
+    """True where things fall down under or near a thing, and are counted there.
+
+    Raises CannotRead where some are counted on that thing, or fall from the thing they are under.
+    """
+    where = event.preps & BESIDE
+    if event.lemma not in SINKING:
+        return False
+    sources = [w for k, w in event.places if k == "from" and w]
+    below = [s for h in holders if h is not event and h.preps & BESIDE for s in _spots([h])]
+    if not where and any(match(w, s) for w in sources for s in below):
+        raise CannotRead(f"do they {event.lemma!r} from the {sources[0][-1]} to where they are?")
+    if not where:
+        return False
+    named = [w for k, w in event.places if k == "at" and w]
+    there = [
+        h.preps
+        for h in holders
+        if h is not event and any(match(w, s) for w in named for s in _spots([h]))
+    ]
+    if any(not where & preps for preps in there):
+        raise CannotRead(f"they {event.lemma!r} {min(where)} it, and are counted elsewhere")
+    return bool(there)
 
 
 def _passes_through(event: Fact, holders: list[Fact]) -> bool:

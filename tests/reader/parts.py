@@ -2,6 +2,7 @@
 
 from .facts import STATES, Fact, Words
 from .reading import Reading, match, numbered, solve
+from .sorts import one_of_two
 from .words import CannotRead
 
 COVERING = frozenset(("day", "days", "week", "weekend"))
@@ -16,7 +17,7 @@ def parts(facts: list[Fact], ask: Fact) -> Reading:
         raise CannotRead(f"{len(known)} numbers told, parts and whole need two")
     sorts = [f for f in facts if f.thing.each and "or" in f.flags]
     if sorts:
-        return _one_of_two_sorts(sorts, known, ask)
+        return one_of_two(sorts, known, ask)
     if any(f.event and f.count is None and f.thing.vague and not f.thing.rest for f in facts):
         raise CannotRead("something happens to an untold number")
     if any(f.than or f.thing.more for f in known):
@@ -33,28 +34,6 @@ def parts(facts: list[Fact], ask: Fact) -> Reading:
         raise CannotRead("tells of a rest that is neither part nor whole")
     _two_parts(known[0], known[1], ask)
     return solve("whole-unknown", str(known[0].count), "+", str(known[1].count), "?")
-
-
-def _one_of_two_sorts(sorts: list[Fact], known: list[Fact], ask: Fact) -> Reading:
-    """The other sort where each thing is one of two ("Each moth is big or little")."""
-    if len(sorts) != 1:
-        raise CannotRead("the things are sorted twice")
-    kinds = sorts[0].words - frozenset(sorts[0].thing.words)
-    asked = frozenset((*ask.thing.words, *ask.traits)) & kinds
-    whole, part = known
-    told = frozenset((*part.thing.words, *part.traits)) & kinds
-    if frozenset((*whole.thing.words, *whole.traits)) & kinds:
-        whole, part = part, whole
-        told = frozenset((*part.thing.words, *part.traits)) & kinds
-    assert whole.count is not None and part.count is not None
-    named = frozenset((*whole.thing.words, *whole.traits)) & kinds
-    if named or not asked - told or not told - asked or kinds - asked - told:
-        raise CannotRead(f"one of {sorted(kinds)} is told, the other has to be asked")
-    if whole.thing.head != sorts[0].thing.head or part.count > whole.count:
-        raise CannotRead("the whole and its sorts do not fit")
-    if whole.agent and ask.agent and whole.agent != ask.agent:
-        raise CannotRead(f"tells about {whole.agent} and asks about {ask.agent}")
-    return solve("part-unknown", str(part.count), "+", "?", str(whole.count))
 
 
 def both_or_neither(words: frozenset[str], one: frozenset[str], two: frozenset[str]) -> bool:

@@ -82,8 +82,8 @@ def _vague_start(facts: list[Fact], ask: Fact) -> bool:
 
 def _state_asked(facts: list[Fact], state: Fact, event: Fact, ask: Fact) -> Reading:
     _same_holder(state, ask)
-    _same_keeping(state, ask, event)
-    way = direction(facts, event, [state, ask])
+    _same_keeping(state, ask)
+    way = direction(facts, event, [state, ask, *_owner_at_first(facts, state, ask)])
     name = NAMES[way]
     if _phase(state, event, ask) < 0:
         if ask.flags & START:
@@ -92,6 +92,17 @@ def _state_asked(facts: list[Fact], state: Fact, event: Fact, ask: Fact) -> Read
     if _ends(ask) and not ask.flags & START and not _vague_start(facts, ask):
         raise CannotRead("the end is told and asked")
     return solve(f"{name}-start-unknown", "?", SIGN[way], str(event.count), str(state.count))
+
+
+def _owner_at_first(facts: list[Fact], state: Fact, ask: Fact) -> list[Fact]:
+    """The untold start that says whose the place is ("Noa has some plums in a bag")."""
+    held = [w for f in (state, ask) for k, w in f.places if k == "at" and w]
+    return [
+        f
+        for f in facts
+        if f.kind == "have" and f.count is None and f.agent and f.order < state.order
+        if any(match(w, h) for k, w in f.places if k == "at" for h in held)
+    ]
 
 
 def _same_holder(one: Fact, two: Fact) -> None:
@@ -109,13 +120,12 @@ def _same_holder(one: Fact, two: Fact) -> None:
         raise CannotRead(f"tells about {a} and asks about {b}")
 
 
-def _same_keeping(state: Fact, ask: Fact, event: Fact) -> None:
-    """Refuse to ask about a place for what a person holds, and the other way round."""
+def _same_keeping(state: Fact, ask: Fact) -> None:
+    """Refuse to ask about a place for what another holder has, and the other way round."""
     for one, two in ((state, ask), (ask, state)):
         spots = [w for k, w in two.places if k == "at" and w]
         placed = any(k == "at" for k, _ in one.places)
-        person = one.named or match(event.agent, one.agent)
-        if one.kind != "have" or not person or placed or two.agent or not spots:
+        if one.kind != "have" or not one.agent or placed or two.agent or not spots:
             continue
         if not any(match(one.agent, w) for w in spots):
             raise CannotRead(f"one tells what {one.agent} holds, the other what is at {spots[0]}")
@@ -126,6 +136,7 @@ def _change_asked(facts: list[Fact], states: list[Fact], ask: Fact) -> Reading:
     if (first.flags & END and not last.flags & END) or last.flags & START:
         first, last = last, first
     _same_holder(first, last)
+    _same_keeping(first, last)
     if first.than or last.than:
         raise CannotRead("a comparison, not a change")
     told = [f for f in facts if f.event and f.count is None and f.same_as is None]

@@ -1,0 +1,97 @@
+"""Judges every plan of a pack by the laws of language that finished problems must keep."""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from storybank import checks, situations, vocabulary
+from storybank.checks import _shape
+from storybank.checks._line import NAMES
+from storybank.model import Situation, Story
+from storybank.model.words import Theme
+from storybank.people import Person
+from storybank.story import Plan, plans_for, tell
+
+PEOPLE = (Person("Ada", "she"), Person("Ben", "he"))
+_SOME = 7
+_OF_THE_FIGURES = ("reading-figures",)
+"""Judged on finished problems only: a story by itself claims no figures."""
+_NUMERAL = re.compile(r"\d+")
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A law that is broken: the check, its message, and the place of the sentence it is about.
+
+    Behind the sentences of the story come its answer and its answer frame; -1 is the whole story.
+    """
+
+    check: str
+    at: int
+    message: str
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """A plan told with certain numbers at a level, and the laws that it breaks."""
+
+    level: str
+    situation: str
+    plan: Plan
+    story: Story
+    faults: tuple[Fault, ...]
+
+    def sentence(self, at: int) -> str:
+        """The sentence at that place, or the whole text."""
+        story = self.story
+        told = (*story.sentences, story.answer_sentence, story.answer_frame)
+        return told[at] if 0 <= at < len(told) else story.text.replace("\n", " ")
+
+
+def judged_plans(theme: Theme) -> Iterator[Judged]:
+    """Every plan of a pack at every level, told once more for each number that may be 1.
+
+    Where none has a fault, no set can run into a law of language that some rare plan breaks.
+    """
+    for level in vocabulary.ids():
+        pack = vocabulary.get(level)
+        context = checks.Context(limit=1000, vocabulary=pack, theme=theme, people=PEOPLE)
+        for situation in situations.in_grade_order():
+            for scene in theme.scenes.values():
+                for thing in scene.things:
+                    grouped = plans_for(theme, scene, thing, situation.id, pack)
+                    for plan in (one for plans in grouped.values() for one in plans):
+                        for story in _told(plan, situation):
+                            faults = tuple(_faults(story, situation, context))
+                            yield Judged(level, situation.id, plan, story, faults)
+
+
+def _told(plan: Plan, situation: Situation) -> Iterator[Story]:
+    """The plan with numbers above 1, and with 1 for each number that may be 1."""
+    roles = ("whole", "part1", "part2") if situation.both_parts else situation.roles
+    lowest = {} if situation.both_parts else dict(zip(roles, plan.room, strict=True))
+    for single in (None, *(role for role in roles if role in lowest and lowest[role][0] == 1)):
+        numbers = {role: 1 if role == single else _SOME for role in roles}
+        numbers["answer"] = numbers.get(situation.unknown, _SOME)
+        yield tell(plan, PEOPLE[: plan.skeleton.people], numbers)
+
+
+def _faults(story: Story, situation: Situation, context: checks.Context) -> Iterator[Fault]:
+    shape = _shape.shape_of(_shape.story_key(story, situation.id, 0, 0.0, context), context)
+    for at, read in enumerate(shape.readings):
+        for name, parts, line_finder in checks._line_finders():
+            if read.part in parts:
+                for message in line_finder(read, context.rules):
+                    yield Fault(name, at, _named(message))
+    for name, finder in checks._finders():
+        if name not in _OF_THE_FIGURES:
+            for at, message in finder(shape):
+                yield Fault(name, at, _named(message))
+    if tuple(map(int, _NUMERAL.findall(story.text))) != story.given:
+        yield Fault("given", -1, "a number stands in it that is none of the problem's.")
+
+
+def _named(message: str) -> str:
+    for mask, person in zip(NAMES, PEOPLE, strict=True):
+        message = message.replace(mask, person.name)
+    return message
