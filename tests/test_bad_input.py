@@ -101,7 +101,7 @@ def test_an_existing_file_is_kept_without_overwrite(
     wish = [*MAKE, "--count", "2", "--format", "json", "--out", str(tmp_path)]
     code, _, err = run(wish, capsys)
     assert code == 2
-    assert "--overwrite" in err
+    assert "add --overwrite to replace" in err
     assert (tmp_path / "set.json").read_text(encoding="utf-8") == "mine"
     code, _, _ = run([*wish, "--overwrite"], capsys)
     assert code == 0
@@ -345,6 +345,7 @@ def test_a_theme_that_is_there_is_kept_without_overwrite(
         ("sub/nowhere", ["sub/nowhere", ".yaml"]),
         ("My Pack.yaml", ["My Pack.yaml", "such as my-pack.yaml"]),
         ("walk", ["walk", "its file: walk.yaml"]),
+        ("./walk", ["walk", 'there is "walk.yaml"']),
         ("walk.yaml", ["walk.yaml, line 2", "autum", "autumn"]),
     ],
 )
@@ -365,6 +366,20 @@ def test_a_pack_of_ones_own_that_cannot_be_used(
     for word in words:
         assert word in err
     assert not (tmp_path / "set").exists()
+
+
+def test_a_theme_to_be_checked_is_named_without_its_ending(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    assert run(["new-theme", "bicycle-workshop"], capsys)[0] == 0
+    code, out, err = run(["check-theme", "bicycle-workshop"], capsys)
+    assert (code, out) == (2, "")
+    assert "storybank check-theme bicycle-workshop.yaml" in err
+    code, out, err = run(["check-theme", "bicycle"], capsys)
+    assert (code, out) == (2, "")
+    assert 'There is no file "bicycle"' in err
+    assert run(["check-theme", "bicycle-workshop.yaml"], capsys)[0] == 0
 
 
 @pytest.mark.parametrize("sum_", ["0 + 8", "1001 - 4", "47 - 82", "many", "82 - 82", "900 + 200"])

@@ -65,6 +65,7 @@ def _target(name: str, out: str | None) -> Path:
 def _check_theme(options: argparse.Namespace) -> int:
     from storybank.theme_check import check_theme
 
+    _check_there(options.file)
     report = check_theme(options.file)
     for warning in report.warnings:
         print(f"warning: {warning}", file=sys.stderr)
@@ -77,3 +78,19 @@ def _check_theme(options: argparse.Namespace) -> int:
     for story in report.samples:
         print(f"\n{story}")
     return 0
+
+
+def _check_there(path: Path) -> None:
+    """Nothing, if the file is there. Raises RequestError with the name that was likely meant."""
+    if path.exists():
+        return
+    meant = Path(f"{path}.yaml")
+    if meant.is_file():
+        raise RequestError(
+            f'There is no file "{path}", but there is "{meant}". Write: '
+            f"storybank check-theme {meant}"
+        )
+    raise RequestError(
+        f'There is no file "{path}". Check the name and the folder; a theme of your own is called '
+        "as its file, such as my-garden.yaml."
+    )

@@ -36,7 +36,7 @@ def check_targets(folder: Path, names: Sequence[str], *, overwrite: bool) -> Non
     if existing and not overwrite:
         raise OutputError(
             f'The folder "{folder}" already holds {", ".join(existing)}, and nothing was changed. '
-            "Choose another folder, or allow replacing (--overwrite, overwrite=True)."
+            "Choose another folder, or add --overwrite to replace (from Python: overwrite=True)."
         )
 
 

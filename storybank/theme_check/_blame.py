@@ -92,18 +92,15 @@ def _blamed(judged: Judged, fault: Fault, content: Any, clean: Mapping[str, str]
     Of equals one that stands in no sentence without fault, then the one with most words in the
     sentence, then the first: acts before kinds, and these before what is told beside them.
     """
-    about = {
-        word
-        for quoted in _QUOTED.findall(fault.message.split(" as in ")[0])
-        for word in _spaced(quoted).split()
-    }
+    quoted = _QUOTED.findall(fault.message.split(" as in ")[0])
+    about = {word for text in quoted for word in _words(text)}
     sentence = _spaced(judged.sentence(fault.at))
 
     def weight(suspect: Suspect) -> tuple[int, bool, int]:
-        pieces = [_spaced(piece) for piece in _pieces(suspect)]
-        said = [piece for piece in pieces if piece.strip() and piece in sentence]
-        words = [word for piece in said for word in piece.split()]
-        doubtful = any(piece not in clean[judged.level] for piece in said)
+        pieces = [piece for piece in _pieces(suspect) if _spaced(piece).strip()]
+        said = [piece for piece in pieces if _spaced(piece) in sentence]
+        words = [word for piece in said for word in _words(piece)]
+        doubtful = any(_spaced(piece) not in clean[judged.level] for piece in said)
         return len(about.intersection(words)), doubtful, len(words)
 
     return max(_suspects(judged, content), key=weight)
@@ -173,7 +170,10 @@ def _pieces(suspect: Suspect) -> list[str]:
     return text.split() if suspect.key == "verb" else _SLOT.split(text)
 
 
+def _words(text: str) -> list[str]:
+    return _WORD.findall(text.lower())
+
+
 def _spaced(text: str) -> str:
     """The words in lower case with blanks around, without articles: those change in a story."""
-    words = [word for word in _WORD.findall(text.lower()) if word not in _ARTICLES]
-    return f" {' '.join(words)} "
+    return f" {' '.join(word for word in _words(text) if word not in _ARTICLES)} "

@@ -48,6 +48,12 @@ def checked_id(path: Path, taken: Collection[str]) -> str:
 
     Raises RequestError for a name that is none, or that a pack among `taken` has.
     """
+    meant = Path(f"{path}.yaml")
+    if path.suffix not in SUFFIXES and meant.is_file() and not path.is_file():
+        raise RequestError(
+            f'There is no file "{_shown(str(path))}", but there is "{_shown(str(meant))}". Name '
+            "the file with its .yaml."
+        )
     if path.suffix not in SUFFIXES:
         raise RequestError(
             f'The file "{_shown(str(path))}" cannot be a theme pack: its name does not end in '

@@ -186,4 +186,53 @@ BROKEN = {
         ["line 1: a pack has two parts, the header and the content, parted by a line with three "
          "dashes (---); this file has 1."],
     ),
+    "word whose name is a label": Broken(
+        "scenes:", "words:\n  word-a: {forms: [tide, tides], meaning: the sea rising}\nscenes:",
+        ['line 13: the word "word-a": here the name before the colon is itself the word that word '
+         "banks print, and its forms are tide, tides. Write the word there, e.g. "
+         '`tide: {forms: [tide, tides], meaning: ...}`; if "word-a" is right, write it among its '
+         "forms too."],
+        structure=False,
+    ),
+    "thing renamed in one place": Broken(
+        "  leaf: {one", "  bolt: {one",
+        ['line 10: "leaf" is named in 4 places (lines 16, 18, 19, 23), but under things there is '
+         '"bolt" instead: write the same label in all of them.'],
+        structure=False,
+    ),
+    "holder renamed in one place": Broken(
+        "      child: {is", "      kid: {is",
+        ['line 18: "child" is named in 2 places (lines 21, 23), but under holders there is "kid" '
+         'or "box" instead: write the same label in all of them.'],
+        structure=False,
+    ),
+    "picture of letters": Broken(
+        "picture: 🌰", "picture: bolt",
+        ['line 11: the thing "nut": "picture" is "bolt", and a picture is an emoji, such as 🍁. '
+         "Write one that shows it, or `picture: none`."],
+    ),
+    "comma in a meaning": Broken(
+        "meaning: a hard seed", "meaning: a hard, round seed",
+        ['line 11: the thing "nut" has the unknown key "round seed". Perhaps a comma splits a text '
+         'here: put the whole text in quotes, as in meaning: "a small, round thing". Known here: '
+         "one, many, forms, picture, meaning, subjects, es."],
+    ),
+    "colon missing in braces": Broken(
+        "one: a nut", "one a nut",
+        ['line 11: the thing "nut" has the unknown key "one a nut". Is a colon missing behind '
+         '"one"? Known here: one, many, forms, picture, meaning, subjects, es.',
+         'line 11: the thing "nut" lacks "one". Write it, e.g. `one: a button`.'],
+    ),
+    "no blank behind a colon": Broken(
+        "many: nuts", "many:nuts",
+        ['line 11: the thing "nut" has the unknown key "many:nuts". Write a blank behind the '
+         'colon: "many: ...". Known here: one, many, forms, picture, meaning, subjects, es.',
+         'line 11: the thing "nut" lacks "many". Write it, e.g. `many: buttons`.'],
+    ),
+    "curly quotes": Broken(
+        "title: The park", "title: \u201cThe park\u201d",
+        ['line 14: the scene "park": "title" has the curly quotes of a word processor. Write '
+         'straight ones, `title: "The park"`, or none.'],
+        structure=False,
+    ),
 }  # fmt: skip

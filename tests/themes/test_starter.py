@@ -49,8 +49,8 @@ OWN = [
     ("{one: a piece of mail, many: pieces of mail}",
      "{one: a thing to read, many: things to read}"),
     ("by-a-verb: {verb: write writes wrote written,", "by-a-verb: {verb: read reads read read,"),
-    ("mailbox: {forms: [mailbox], meaning: a box for letters, es: buzón}",
-     "snack: {forms: [snacks], meaning: a little food, es: merienda}"),
+    ("mailbox: {forms: [mailbox], picture: 📫, meaning: a box for letters, es: buzón}",
+     "snack: {forms: [snacks], picture: 🍪, meaning: a little food, es: merienda}"),
 ]  # fmt: skip
 
 
@@ -63,7 +63,8 @@ def written(folder: Path, name: str, text: str) -> Path:
 def test_the_starter_passes_with_nothing_to_say(tmp_path: Path) -> None:
     report = check_theme(written(tmp_path, "my-garden", starter("my-garden")))
     assert (report.faults, report.warnings) == ((), ())
-    assert len(report.samples) == 3
+    told = [sample.partition(":")[0] for sample in report.samples]
+    assert told == ["scene-a, level-4", "scene-b, level-4", "scene-a, level-1"]
 
 
 @pytest.mark.parametrize("level", vocabulary.ids())
@@ -92,6 +93,17 @@ def test_a_first_theme_of_ones_own_changes_fewer_than_30_lines(tmp_path: Path) -
     for level in vocabulary.ids():
         for scene in pack.scenes.values():
             assert told_by(pack, scene, vocabulary.get(level)) == situations.ids()
+
+
+def test_the_starter_is_short() -> None:
+    assert len(starter("my-garden").splitlines()) < 130
+
+
+def test_a_single_act_of_the_starter_is_of_a_size_that_can_be(tmp_path: Path) -> None:
+    pack = themes.read(written(tmp_path, "my-garden", starter("my-garden")))
+    for scene in pack.scenes.values():
+        for act in scene.acts:
+            assert act.range[1] <= (20 if act.holders != ("helper",) else 100), act.id
 
 
 def test_the_starter_explains_each_part() -> None:
