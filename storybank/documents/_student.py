@@ -42,7 +42,7 @@ def _problem(number: int, problem: Problem, languages: tuple[str, ...], *, new_p
     if word_bank:
         blocks.append(word_table(problem, languages))
     if problem.unknown == "parts":
-        blocks.append(Paragraph("wide", "Show all the ways you find."))
+        blocks.append(Paragraph("wide", "Find all the ways. You may use 0, too."))
         return Group(tuple(blocks))
     diagram = bar(problem) if "bar" in support else None
     if diagram:

@@ -109,8 +109,6 @@ def _holders(
             continue
         if telling.needs.get("keeps") == "one" and not _ONE.search(holder.keeps or ""):
             continue
-        if "holds" in telling.needs and holder.prep not in ("in", "on"):
-            continue
         if "goal" in telling.needs and scene.goal and holder.id not in scene.goal.holders:
             continue
         fits = {

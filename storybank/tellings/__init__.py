@@ -20,7 +20,6 @@ NEEDS = {
     "goal": ("yes",),
     "gift": ("yes",),
     "gone": ("yes",),
-    "holds": ("yes",),
     "times": ("yes",),
     "occasion": ("yes",),
     "keeps": ("yes", "one"),

@@ -82,7 +82,7 @@ SLIPS = {
     ),
     "a tab": (
         "\tleaf: {one: a leaf, many: leaves}\n",
-        4, "Indent with spaces, not with a tab.",
+        4, "a tab stands at the beginning. Indent with spaces, not with a tab.",
     ),
     "apostrophe in single quotes": (
         "  leaf: {one: a leaf, keeps: 'in Ana's bag'}\n" + NUT,
