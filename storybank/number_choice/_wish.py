@@ -9,7 +9,7 @@ from storybank.model import Form
 Range = tuple[int, int]
 OPEN: Range = (1, 1000)
 CROSSINGS = ("always", "never", "any")
-WHOLE_AT_MOST = 12
+WHOLE_AT_MOST = 20
 
 
 @dataclass(frozen=True, slots=True)
