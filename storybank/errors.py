@@ -31,11 +31,15 @@ class ProblemFaultError(StorybankError):
     """A finished problem that breaks a law; always a fault of Storybank or of a pack."""
 
 
-def unknown_value(kind: str, value: str, valid: Iterable[str]) -> str:
-    """A message saying that `value` is no known `kind`, with the nearest and all valid choices."""
+def near(value: str, valid: Iterable[str]) -> str:
+    """A question whether the choice nearest to `value` was meant, after a blank, or nothing."""
     import difflib
 
+    found = difflib.get_close_matches(value.lower(), list(valid), n=1, cutoff=0.6)
+    return f' Did you mean "{found[0]}"?' if found else ""
+
+
+def unknown_value(kind: str, value: str, valid: Iterable[str]) -> str:
+    """A message saying that `value` is no known `kind`, with the nearest and all valid choices."""
     choices = list(valid)
-    near = difflib.get_close_matches(value.lower(), choices, n=1, cutoff=0.6)
-    hint = f' Did you mean "{near[0]}"?' if near else ""
-    return f'There is no {kind} "{value}".{hint} Choose from: {", ".join(choices)}.'
+    return f'There is no {kind} "{value}".{near(value, choices)} Choose from: {", ".join(choices)}.'

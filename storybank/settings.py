@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog, vocabulary
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, StorybankError, unknown_value
 from storybank.request import WITHIN
@@ -74,12 +74,11 @@ def read(path: Path) -> Settings:
     reader = _Reader(path)
     values = {key: reader.value(key, item) for key, item in node.items()}
     if "names" in node and "names_from" in node:
-        reader.fault(
+        reader.faults.add(
             node["names_from"],
             "names and names_from are both given. Keep one: a class list, or a list by name.",
         )
-    if reader.found:
-        raise PackError("\n".join(text for _, text in sorted(reader.found)))
+    reader.faults.stop()
     return Settings(path=path, **values)
 
 
@@ -97,19 +96,15 @@ class _Reader:
 
     def __init__(self, path: Path) -> None:
         self.path = path
-        self.found: list[tuple[int, str]] = []
-
-    def fault(self, where: Any, message: str) -> None:
-        line = getattr(where, "line", 1)
-        self.found.append((line, f"{self.path.name}, line {line}: {message}"))
+        self.faults = Faults(path.name)
 
     def value(self, key: str, node: Any) -> Any:
         if key not in KEYS:
-            self.fault(key, unknown_value("setting", clean_text(key, 60)[0], KEYS))
+            self.faults.add(key, unknown_value("setting", clean_text(key, 60)[0], KEYS))
         elif key in ("festivals", "without"):
             return self.names(key, node)
         elif not isinstance(node, At) or not node.strip():
-            self.fault(key, f"{key} must be one value, such as {_EXAMPLES[key]}.")
+            self.faults.add(key, f"{key} must be one value, such as {_EXAMPLES[key]}.")
         elif key == "within":
             return self.within(node)
         elif key == "vocabulary":
@@ -122,14 +117,14 @@ class _Reader:
     def names(self, key: str, node: Any) -> tuple[str, ...]:
         known = selection.festivals if key == "festivals" else selection.subjects
         if not isinstance(node, ListAt) or not all(isinstance(item, At) for item in node):
-            self.fault(key, f"{key} must be a list, such as {_EXAMPLES[key]}.")
+            self.faults.add(key, f"{key} must be a list, such as {_EXAMPLES[key]}.")
             return ()
         found: list[str] = []
         for item in node:
             try:
                 found += known([str(item)])
             except StorybankError as error:
-                self.fault(item, str(error))
+                self.faults.add(item, str(error))
         return tuple(dict.fromkeys(found))
 
     def within(self, node: At) -> int | None:
@@ -137,7 +132,7 @@ class _Reader:
         if node.isascii() and node.isdigit() and len(node) <= 4 and low <= int(node) <= high:
             return int(node)
         shown = clean_text(node, 60)[0]
-        self.fault(node, f'within is "{shown}". Write a whole number from {low} to {high}.')
+        self.faults.add(node, f'within is "{shown}". Write a whole number from {low} to {high}.')
         return None
 
     def vocabulary(self, node: At) -> str | None:
@@ -146,7 +141,7 @@ class _Reader:
         try:
             return vocabulary.find(str(node)).id
         except StorybankError as error:
-            self.fault(node, str(error))
+            self.faults.add(node, str(error))
             return None
 
     def file(self, key: str, node: At) -> str | None:
@@ -154,7 +149,7 @@ class _Reader:
         if path.is_file():
             return str(path)
         shown = clean_text(node, 100)[0]
-        self.fault(
+        self.faults.add(
             node,
             f'{key}: there is no file "{shown}" beside {self.path.name}. Check its name.',
         )

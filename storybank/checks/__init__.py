@@ -6,13 +6,13 @@ every text that differs only in names and numbers, so it is worked out once for 
 single sentences has `line_faults(read, rules)` instead, and `PARTS`, which it looks at.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import cache
 from pathlib import Path
 from typing import Protocol, cast
 
 from storybank import catalog
-from storybank.checks import _limits, _shape
+from storybank.checks import _shape
 from storybank.checks._context import Context, Somebody
 from storybank.checks._reading import LineFinder, Reading
 from storybank.checks._rules import Fault, Rules
@@ -20,9 +20,22 @@ from storybank.checks._shape import Finder
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Problem, Story
 
-__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge", "keeps_limits"]
+__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge", "keeps_limits", "language_faults"]
 
 FOLDER = Path(__file__).parent
+_OF_FIGURES = ("reading-figures",)
+"""Judged on problems only: a story by itself claims no figures."""
+_LIMITING = (
+    "density",
+    "length",
+    "plain-forms",
+    "pronouns",
+    "question",
+    "tense",
+    "unfamiliar-words",
+    "word-bank",
+)
+"""The checks whose verdict hangs on the settings of the vocabulary pack."""
 
 
 class Check(Protocol):
@@ -87,14 +100,26 @@ def judge(problem: Problem, context: Context) -> tuple[str, ...]:
     return tuple(message for _, message in found)
 
 
+def language_faults(
+    story: Story, situation_id: str, context: Context
+) -> Iterator[tuple[str, int, str]]:
+    """Each law of language that a told story breaks: the check, the sentence, the message.
+
+    Sentences are counted from 0, with the answer sentence and its frame behind those of the
+    story; -1 is the whole story. For finished problems there is `judge`.
+    """
+    shape = _shape.shape_of(_shape.story_key(story, situation_id, 0, 0.0, context), context)
+    finders = [one for one in _finders() if one[0] not in _OF_FIGURES]
+    for name, (at, message) in _shape.faults_of(shape, _line_finders(), finders):
+        yield name, at, _shape.named(message, story.people)
+
+
 def keeps_limits(story: Story, situation_id: str, context: Context) -> bool:
     """Whether a story of a situation stays within the limits of the context's vocabulary pack.
 
     To be asked where a pack is not one of ours as it stands, whose plans all are tested to.
     """
-    line_finders = [one for one in _line_finders() if one[0] in _limits.LIMITING]
-    finders = [one for one in _finders() if one[0] in _limits.LIMITING]
-    return not _limits.broken(line_finders, finders, story, situation_id, context)
+    return all(name not in _LIMITING for name, *_ in language_faults(story, situation_id, context))
 
 
 @cache

@@ -5,7 +5,7 @@ on whether the number is 1; so a verdict is worked out once for each masked text
 """
 
 import re
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -175,17 +175,23 @@ def verdict(
     known = rules.verdicts.get(key)
     if known is not None:
         return known
-    shape = shape_of(key, context)
-    found: list[tuple[str, Fault]] = []
+    found = tuple(faults_of(shape_of(key, context), line_finders, finders))
+    rules.remember(key, found)
+    return found
+
+
+def faults_of(
+    shape: Shape,
+    line_finders: Sequence[tuple[str, tuple[str, ...], LineFinder]],
+    finders: Sequence[tuple[str, Finder]],
+) -> Iterator[tuple[str, Fault]]:
+    """What all finders, each with its name, find in a story."""
     for at, read in enumerate(shape.readings):
-        for name, fault in faults_in(read, line_finders, rules):
-            found.append((name, (at, fault)))
+        for name, message in faults_in(read, line_finders, shape.rules):
+            yield name, (at, message)
     for name, finder in finders:
-        for one in finder(shape):
-            found.append((name, one))
-    verdicts = tuple(found)
-    rules.remember(key, verdicts)
-    return verdicts
+        for fault in finder(shape):
+            yield name, fault
 
 
 def judged(finder: Finder, problem: Problem, context: Context) -> list[str]:
@@ -211,8 +217,6 @@ def said(fault: Fault, problem: Problem) -> str:
     """A fault as a message: where it is, the words, and what to do, with the real names."""
     at, message = fault
     story = problem.story
-    for mask, name in zip(NAMES, story.people, strict=False):
-        message = message.replace(mask, name)
     where = f'the story "{story.text}"'
     if 0 <= at < len(story.sentences):
         where = f'sentence {at + 1}, "{story.sentences[at]}"'
@@ -220,4 +224,11 @@ def said(fault: Fault, problem: Problem) -> str:
         where = f'the answer sentence "{story.answer_sentence}"'
     elif at > len(story.sentences):
         where = f'the answer frame "{story.answer_frame}"'
-    return f"In {where}: {message}"
+    return f"In {where}: {named(message, story.people)}"
+
+
+def named(message: str, people: Sequence[str]) -> str:
+    """A message with the names of the people where their masks stand."""
+    for mask, name in zip(NAMES, people, strict=False):
+        message = message.replace(mask, name)
+    return message

@@ -4,8 +4,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from storybank import catalog, themes
+from storybank.catalog import Faults
 from storybank.theme_check import _blame, _parts, _scenes, _spelling, _words
-from storybank.theme_check._places import Places, Warnings
+from storybank.theme_check._places import Places
 from storybank.theme_check._samples import samples
 from storybank.theme_check._scenes import told_by
 
@@ -34,7 +35,7 @@ def check_theme(path: Path) -> ThemeReport:
         return ThemeReport(tuple(faults), (), ())
     documents = catalog.read_documents(path)
     places = Places(documents[1])
-    found = Warnings(path.name)
+    found = Faults(path.name)
     unusable = themes.why_not_by_path(path)
     if unusable:
         found.add(None, unusable)
@@ -43,7 +44,7 @@ def check_theme(path: Path) -> ThemeReport:
     _words.warn(theme, survey, documents[1], places, found)
     _parts.warn(theme, survey, places, found)
     _scenes.warn(theme, survey, places, found)
-    broken = Warnings(path.name)
+    broken = Faults(path.name)
     _blame.note(theme, documents[1], broken)
     told = () if broken.found else tuple(samples(theme))
     return ThemeReport(tuple(broken.lines()), tuple(found.lines()), told)

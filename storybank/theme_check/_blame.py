@@ -6,10 +6,9 @@ from dataclasses import dataclass
 from typing import Any
 
 from storybank import tellings
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.model.words import Theme
 from storybank.theme_check._instead import INSTEAD
-from storybank.theme_check._places import Warnings
 from storybank.theme_check._plans import Fault, Judged, judged_plans
 
 _FOLLOWING = ("answer-frame", "answer-sentence", "given", "question")
@@ -42,7 +41,7 @@ class Suspect:
     text: At
 
 
-def note(theme: Theme, content: Any, faults: Warnings) -> None:
+def note(theme: Theme, content: Any, faults: Faults) -> None:
     """Notes each law that a plan of the pack breaks, once for each line to blame and check."""
     judged = list(judged_plans(theme))
     clean = _clean(judged) if any(one.faults for one in judged) else {}

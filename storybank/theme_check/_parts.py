@@ -1,12 +1,13 @@
 """Warns of things that no scene uses and of holders that no story reaches."""
 
 from storybank import vocabulary
+from storybank.catalog import Faults
 from storybank.model.words import Scene, Theme
-from storybank.theme_check._places import Places, Warnings, listing
+from storybank.theme_check._places import Places, listing
 from storybank.theme_check._scenes import Survey
 
 
-def warn(theme: Theme, found: Survey, places: Places, warnings: Warnings) -> None:
+def warn(theme: Theme, found: Survey, places: Places, warnings: Faults) -> None:
     """Warns of what stands in the pack and is never told, and of things without a picture."""
     used = {name for scene in theme.scenes.values() for name in _used(scene)}
     for name in theme.things:
@@ -32,7 +33,7 @@ def _used(scene: Scene) -> set[str]:
     return {*scene.things, *(side.picture_of for side in sides if side.picture_of)}
 
 
-def _warn_of_pictures(theme: Theme, places: Places, warnings: Warnings) -> None:
+def _warn_of_pictures(theme: Theme, places: Places, warnings: Faults) -> None:
     bare = [
         (name, places.line("things", name))
         for name, thing in theme.things.items()

@@ -1,9 +1,9 @@
-"""Where things stand in a pack's file, and the warnings found there."""
+"""Where things stand in a pack's file, and how a message lists them."""
 
 from collections.abc import Sequence
 from typing import Any
 
-from storybank.catalog import MappingAt
+from storybank.catalog import At, MappingAt
 
 
 class Places:
@@ -18,30 +18,9 @@ class Places:
         for key in keys:
             if not isinstance(node, MappingAt) or key not in node:
                 return None
-            line = next(one.line for one in node if one == key)  # type: ignore[attr-defined]
+            line = next(one.line for one in node if isinstance(one, At) and one == key)
             node = node[key]
         return line
-
-
-class Warnings:
-    """The warnings on one file; those with a line come first, in the order of the file."""
-
-    def __init__(self, name: str) -> None:
-        self.name = name
-        self.found: list[tuple[int | None, str]] = []
-
-    def add(self, line: int | None, message: str) -> None:
-        """Notes a warning, once."""
-        if (line, message) not in self.found:
-            self.found.append((line, message))
-
-    def lines(self) -> list[str]:
-        """The warnings as lines of text."""
-        placed = sorted((line, text) for line, text in self.found if line is not None)
-        return [
-            *(f"{self.name}, line {line}: {text}" for line, text in placed),
-            *(f"{self.name}: {text}" for line, text in self.found if line is None),
-        ]
 
 
 def listing(items: Sequence[str], joint: str = "and") -> str:

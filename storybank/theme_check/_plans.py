@@ -5,8 +5,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from storybank import checks, situations, vocabulary
-from storybank.checks import _shape
-from storybank.checks._line import NAMES
 from storybank.model import Situation, Story
 from storybank.model.words import Theme
 from storybank.people import Person
@@ -16,8 +14,6 @@ PEOPLE = (Person("Ada", "she"), Person("Ben", "he"))
 _PLAIN_PEOPLE = (Person("Ada", None), Person("Ben", None))
 _PRONOUN = re.compile(r"\b(?:he|she|him|her|hers|his|himself|herself)\b", re.IGNORECASE)
 _SOME = 7
-_OF_THE_FIGURES = ("reading-figures",)
-"""Judged on finished problems only: a story by itself claims no figures."""
 _NUMERAL = re.compile(r"\d+")
 
 
@@ -93,21 +89,7 @@ def _told(
 
 
 def _faults(story: Story, situation: Situation, context: checks.Context) -> Iterator[Fault]:
-    shape = _shape.shape_of(_shape.story_key(story, situation.id, 0, 0.0, context), context)
-    for at, read in enumerate(shape.readings):
-        for name, parts, line_finder in checks._line_finders():
-            if read.part in parts:
-                for message in line_finder(read, context.rules):
-                    yield Fault(name, at, _named(message))
-    for name, finder in checks._finders():
-        if name not in _OF_THE_FIGURES:
-            for at, message in finder(shape):
-                yield Fault(name, at, _named(message))
+    for check, at, message in checks.language_faults(story, situation.id, context):
+        yield Fault(check, at, message)
     if tuple(map(int, _NUMERAL.findall(story.text))) != story.given:
         yield Fault("given", -1, "a number stands in it that is none of the problem's.")
-
-
-def _named(message: str) -> str:
-    for mask, person in zip(NAMES, PEOPLE, strict=True):
-        message = message.replace(mask, person.name)
-    return message

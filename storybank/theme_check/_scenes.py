@@ -4,10 +4,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from storybank import situations, vocabulary
+from storybank.catalog import Faults
 from storybank.model.words import Scene, Theme
 from storybank.story import drafts_for, plans_for
 from storybank.theme_check._advice import advice
-from storybank.theme_check._places import Places, Warnings, listing
+from storybank.theme_check._places import Places, listing
 
 ENOUGH_SITUATIONS = 9
 ENOUGH_VERBS = 8
@@ -65,7 +66,7 @@ def _tell(
     return told
 
 
-def warn(theme: Theme, found: Survey, places: Places, warnings: Warnings) -> None:
+def warn(theme: Theme, found: Survey, places: Places, warnings: Faults) -> None:
     """Warns of scenes that tell few situations, of situations untold, and of little variety."""
     poor: dict[tuple[str, str], list[str]] = {}
     for level, by_scene in found.told.items():
@@ -106,7 +107,7 @@ def _to_add(
     return "; ".join(f"{part} (for {listing(ids)})" for part, ids in by_part.items())
 
 
-def _warn_of_variety(theme: Theme, warnings: Warnings) -> None:
+def _warn_of_variety(theme: Theme, warnings: Faults) -> None:
     scenes = theme.scenes.values()
     for effect in ("gain", "lose"):
         acts = (act for scene in scenes for act in scene.acts if act.effect == effect)

@@ -4,15 +4,14 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from storybank.catalog import At, ListAt, MappingAt
-from storybank.theme_check._places import Warnings
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.themes import forms, is_language_key
 
 _ARTICLE = re.compile(r"\b(an?) ([^\W_][\w'\u2019-]*)")
 _KEEP = f"If it is right, keep it with `forms: {forms.AS_WRITTEN}` beside it"
 
 
-def warn(content: Any, warnings: Warnings) -> None:
+def warn(content: Any, warnings: Faults) -> None:
     """Warns of each plural, verb and article of a pack's content that is unlikely."""
     for node, path in _mappings(content, ()):
         one, many = node.get("one"), node.get("many")
@@ -39,7 +38,7 @@ def _mappings(node: Any, path: tuple[str, ...]) -> Iterator[tuple[MappingAt, tup
             yield from _mappings(item, path)
 
 
-def _noun(one: At, many: At, warnings: Warnings) -> None:
+def _noun(one: At, many: At, warnings: Faults) -> None:
     bare = str(one).partition(" ")[2]
     likely = forms.plurals(bare)
     if many not in likely:
@@ -49,7 +48,7 @@ def _noun(one: At, many: At, warnings: Warnings) -> None:
         )
 
 
-def _verb(verb: At, warnings: Warnings) -> None:
+def _verb(verb: At, warnings: Faults) -> None:
     base, *written = str(verb).split()
     likely = (forms.s_forms(base), forms.pasts(base), forms.participles(base))
     odd = [form for form, some in zip(written, likely, strict=True) if form not in some]
@@ -65,7 +64,7 @@ def _verb(verb: At, warnings: Warnings) -> None:
         )
 
 
-def _articles(text: At, warnings: Warnings) -> None:
+def _articles(text: At, warnings: Faults) -> None:
     for article, word in _ARTICLE.findall(text):
         right = forms.article(word)
         if article != right:

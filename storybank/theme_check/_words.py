@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from storybank import vocabulary
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.model.words import Theme
 from storybank.story.word_bank import bases_of
-from storybank.theme_check._places import Places, Warnings, listing
+from storybank.theme_check._places import Places, listing
 from storybank.theme_check._scenes import Survey
 from storybank.vocabulary.measures import unfamiliar, words_of
 
@@ -20,7 +20,7 @@ _TOLD = (
 )  # fmt: skip
 
 
-def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Warnings) -> None:
+def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Faults) -> None:
     """Warns of things not told at some levels, with the reason, and of words to be explained.
 
     Of words that are explained without a picture too, where some levels want one.
@@ -63,7 +63,7 @@ def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Wa
     )
 
 
-def _pictures(theme: Theme, content: Any, places: Places, warnings: Warnings) -> None:
+def _pictures(theme: Theme, content: Any, places: Places, warnings: Faults) -> None:
     bases = bases_of(theme)
     told = {
         bases.get(word, word)
@@ -89,7 +89,7 @@ def _pictures(theme: Theme, content: Any, places: Places, warnings: Warnings) ->
     )
 
 
-def _things(theme: Theme, found: Survey, places: Places, warnings: Warnings) -> None:
+def _things(theme: Theme, found: Survey, places: Places, warnings: Faults) -> None:
     used = {name for scene in theme.scenes.values() for name in scene.things}
     bases = bases_of(theme)
     for name, thing in theme.things.items():

@@ -5,11 +5,12 @@ from functools import cache
 from pathlib import Path
 
 from storybank import catalog
+from storybank.catalog import Faults
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.model.words import Header, Theme
 from storybank.themes import _forms as forms
 from storybank.themes import _schema
-from storybank.themes._fields import Faults, is_language_key
+from storybank.themes._fields import is_language_key
 from storybank.themes._ids import checked_id, checked_name, is_path
 
 __all__ = [
@@ -159,6 +160,5 @@ def _header(theme_id: str) -> Header:
     faults = Faults(path.name)
     (node,) = catalog.read_documents(path, first_only=True)
     head = _schema.header(theme_id, node, faults)
-    if faults.found:
-        raise PackError("\n".join(faults.lines()))
+    faults.stop()
     return head

@@ -4,29 +4,14 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.errors import near
 from storybank.model.words import Noun, Range, Verb
 from storybank.themes import _forms
 
 _LANGUAGE = re.compile(r"(?!one$)[a-z]{2,3}")
 _CURLY = "\u201c\u201d\u201e\u2018\u2019"
 _NO_VERB = Verb("do", "does", "did", "done")
-
-
-class Faults:
-    """The faults found in one file, each with its line."""
-
-    def __init__(self, name: str) -> None:
-        self.name = name
-        self.found: list[tuple[int, str]] = []
-
-    def add(self, where: Any, message: str) -> None:
-        """Notes a fault at the line of `where`."""
-        self.found.append((getattr(where, "line", 1), message))
-
-    def lines(self) -> list[str]:
-        """The faults as lines of text, in the order of the file."""
-        return [f"{self.name}, line {line}: {text}" for line, text in sorted(set(self.found))]
 
 
 class Fields:
@@ -239,14 +224,6 @@ def _slip(key: str, value: Any, valid: Sequence[str]) -> str:
             '"a small, round thing".'
         )
     return near(key, valid)
-
-
-def near(word: str, choices: Iterable[str]) -> str:
-    """A question whether the choice nearest to `word` was meant, or nothing."""
-    import difflib
-
-    found = difflib.get_close_matches(word.lower(), list(choices), n=1, cutoff=0.6)
-    return f' Did you mean "{found[0]}"?' if found else ""
 
 
 def entries(node: Any, what: str, faults: Faults) -> list[tuple[str, Any]]:

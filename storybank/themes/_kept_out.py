@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.errors import near
 from storybank.themes import _forms
-from storybank.themes._fields import Faults, is_language_key, near
+from storybank.themes._fields import is_language_key
 
 _WORD = re.compile(r"[^\W\d_]+(?:['\u2019][^\W\d_]+)*")
 _SLOT = re.compile(r"\{\w+\}")

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from storybank.catalog import ListAt, MappingAt
+from storybank.catalog import Faults, ListAt, MappingAt
 from storybank.model.words import (
     Act,
     Comparison,
@@ -20,7 +20,7 @@ from storybank.model.words import (
     Times,
     Wording,
 )
-from storybank.themes._fields import Faults, Fields, entries, noun
+from storybank.themes._fields import Fields, entries, noun
 from storybank.themes._renamed import meant, named_holders
 from storybank.themes._subjects import SUBJECTS
 

@@ -3,14 +3,10 @@
 import unicodedata
 from typing import Any
 
-from storybank.model.words import (
-    Gloss,
-    Header,
-    Theme,
-    Thing,
-)
+from storybank.catalog import Faults
+from storybank.model.words import Gloss, Header, Theme, Thing
 from storybank.themes import _forms
-from storybank.themes._fields import Faults, Fields, entries, is_language_key, noun
+from storybank.themes._fields import Fields, entries, is_language_key, noun
 from storybank.themes._renamed import meant, named_things
 from storybank.themes._scenes import scene
 from storybank.themes._subjects import SUBJECTS

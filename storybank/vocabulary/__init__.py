@@ -6,12 +6,13 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog
+from storybank.catalog import Faults
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.vocabulary import _own, _rules
 from storybank.vocabulary._own import DEFAULT, is_path
 from storybank.vocabulary._pack import Vocabulary
 from storybank.vocabulary._rules import RULES, Rule, unchanged
-from storybank.vocabulary._settings import FIXED, SETTINGS, Faults, gloss, value_of
+from storybank.vocabulary._settings import FIXED, SETTINGS, gloss, value_of
 
 __all__ = [
     "DEFAULT",

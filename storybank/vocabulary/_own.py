@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.vocabulary._pack import Vocabulary
-from storybank.vocabulary._settings import SETTINGS, Faults, choice, value_of
+from storybank.vocabulary._settings import SETTINGS, choice, value_of
 from storybank.vocabulary.measures import listed_words, words_of
 
 DEFAULT = "level-4"
@@ -96,7 +96,7 @@ def _familiar(entry: MappingAt, listed: str, faults: Faults) -> frozenset[str] |
         in_file = Faults(Path(named).name)
         for number, line in enumerate(listed.splitlines(), 1):
             if line.strip() and not line.lstrip().startswith("#"):
-                own.update(_words(line, _line(number), in_file))
+                own.update(_words(line, number, in_file))
             if len(in_file.found) >= _MOST_FAULTS:
                 break
         in_file.stop()
@@ -122,12 +122,6 @@ def _words(line: str, where: Any, faults: Faults) -> Iterator[str]:
         shown = clean_text(line, 60)[0]
         faults.add(where, f'"{shown}" holds no word. Write one word a line, or delete it.')
     yield from found
-
-
-def _line(number: int) -> At:
-    where = At("")
-    where.line = number
-    return where
 
 
 def _entry(text: str, name: str) -> MappingAt:

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import Any
 
-from storybank.catalog import At, ListAt, MappingAt
+from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
-from storybank.errors import PackError, unknown_value
+from storybank.errors import unknown_value
 from storybank.model.words import Gloss
 
 NUMBERS: Mapping[str, tuple[int, int]] = {
@@ -34,7 +34,7 @@ LISTS: Mapping[str, tuple[str, ...]] = {
     "past_in_question": ("did", "had", "was", "were"),
     "support": (
         "pictures", "word-bank", "cognates", "my-word", "bar", "started-line", "answer-frame",
-        "sentence-starter", "talk-frames", "cognates",
+        "sentence-starter", "talk-frames",
     ),
 }  # fmt: skip
 SETTINGS = ("title", *NUMBERS, *CHOICES, *YES_NO, *LISTS, "talk_frames")
@@ -42,24 +42,6 @@ SETTINGS = ("title", *NUMBERS, *CHOICES, *YES_NO, *LISTS, "talk_frames")
 FIXED = ("passive", "if_clauses", "negation", "relative_clauses", "math_words")
 """What only our own packs say: no telling has these forms, and mathematics words stay."""
 _TITLE, _FRAME, _FRAMES = 80, 120, 8
-
-
-class Faults:
-    """The faults found in one file, each with its line."""
-
-    def __init__(self, name: str) -> None:
-        self.name = name
-        self.found: list[tuple[int, str]] = []
-
-    def add(self, where: Any, message: str) -> None:
-        """Notes a fault at the line of `where`."""
-        self.found.append((getattr(where, "line", 1), message))
-
-    def stop(self) -> None:
-        """Raises PackError with every fault by line, if there are any."""
-        if self.found:
-            said = (f"{self.name}, line {line}: {text}" for line, text in sorted(self.found))
-            raise PackError("\n".join(said))
 
 
 def value_of(setting: str, node: Any, faults: Faults) -> Any:
