@@ -7,9 +7,9 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog, vocabulary
-from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, StorybankError, unknown_value
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.request import WITHIN
 from storybank.themes import selection
 

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from pathlib import Path
 
 from storybank import catalog
-from storybank.catalog import At, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import PackError
+from storybank.located import At, MappingAt
 
 Translations = Mapping[str, Mapping[str, str]]
 _CODE_LENGTHS = (2, 3)

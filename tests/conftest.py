@@ -11,8 +11,9 @@ NeedsProgram = Callable[[str], str]
 
 @pytest.fixture(scope="session", autouse=True)
 def no_settings_of_the_user(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """A settings file of whoever runs the tests changes none of them."""
+    """A settings file of whoever runs the tests changes none of them, nor does what was kept."""
     with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("XDG_CACHE_HOME", str(tmp_path_factory.mktemp("cache")))
         patch.setenv("XDG_CONFIG_HOME", str(tmp_path_factory.mktemp("config")))
         yield
 

@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Any
 
 from storybank import catalog
+from storybank.compiled import compiled
 
 FILE = Path(__file__).parent / "_words.yaml"
 VERB_TAGS = ("vb", "vs", "vd", "vp")
@@ -40,6 +41,10 @@ _FORMS = (
 @cache
 def lists() -> Mapping[str, Any]:
     """The lists of the file, by name."""
+    return compiled("function-words", [FILE], _read)
+
+
+def _read() -> Mapping[str, Any]:
     (entry,) = catalog.read_documents(FILE)
     return MappingProxyType(dict(entry))
 

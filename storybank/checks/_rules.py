@@ -3,6 +3,7 @@
 from dataclasses import dataclass, field
 from typing import Any
 
+from storybank import themes
 from storybank.checks._lexicon import Lexicon, lexicon
 from storybank.model.words import Theme
 from storybank.vocabulary import Vocabulary
@@ -52,6 +53,9 @@ def rules_for(theme: Theme, vocabulary: Vocabulary) -> Rules:
         _LEXICONS.clear()
     read = _LEXICONS.get(id(theme))
     if read is None or read[0] is not theme:
-        read = _LEXICONS[id(theme)] = (theme, lexicon(theme))
+        read = _LEXICONS[id(theme)] = (
+            theme,
+            themes.made_of(theme, "lexicon", lambda: lexicon(theme)),
+        )
     made = _KNOWN[key] = Rules(theme, vocabulary, read[1])
     return made

@@ -1,18 +1,21 @@
 """`storybank list themes`: packs with season, climate and observance, or those for a day."""
 
 from collections.abc import Sequence
-from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from storybank import themes
-from storybank.model.words import Header
-from storybank.themes import seasons
+if TYPE_CHECKING:
+    from datetime import date
+
+    from storybank.model.words import Header
 
 _COLUMNS = ("id", "title", "season", "climate", "observance")
 
 
 def entries(day_text: str | None = None, climate: str | None = None) -> list[dict[str, Any]]:
     """The packs as objects; for a day the ones in season first, the best at the front."""
+    from storybank import themes
+    from storybank.themes import seasons
+
     heads = seasons.in_climate(themes.headers(), climate)
     if day_text is None:
         return [_entry(head, None) for head in heads]
@@ -44,7 +47,7 @@ def _table(found: Sequence[dict[str, Any]]) -> list[str]:
     ]
 
 
-def _entry(head: Header, day: date | None) -> dict[str, Any]:
+def _entry(head: "Header", day: "date | None") -> dict[str, Any]:
     entry: dict[str, Any] = {
         "id": head.id,
         "title": head.title,
@@ -55,5 +58,7 @@ def _entry(head: Header, day: date | None) -> dict[str, Any]:
         "observance": head.observance,
     }
     if day is not None:
+        from storybank.themes import seasons
+
         entry["in_season"] = seasons.in_season(head, day)
     return entry

@@ -4,8 +4,10 @@ import io
 from collections.abc import Callable
 from datetime import datetime
 from functools import cache
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from storybank.compiled import compiled
 from storybank.documents._archive import zipped
 from storybank.documents._format import Format
 from storybank.documents._key import key_page
@@ -53,6 +55,14 @@ def page_to_word(page: Page) -> bytes:
 
 @cache
 def _template() -> bytes:
+    """A Word file without text; kept between runs until this folder or python-docx changes."""
+    import docx
+
+    made_by = sorted(Path(__file__).parent.glob("*.py"))
+    return compiled("word-template", [*made_by, Path(docx.__file__)], _made_template)
+
+
+def _made_template() -> bytes:
     """A Word file without text: python-docx's own, reduced to what is used, in our styles."""
     import docx
     from docx.shared import Pt

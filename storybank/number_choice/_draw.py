@@ -25,7 +25,7 @@ def choose(
     if tens:
         # What the permutations below give first, without the cost of setting them up.
         first, second, third = _FIRST_THREE(blake2b(f"{key}/0".encode()).digest())
-        entries = supply.entries(tens[first % len(tens)], 0)
+        entries = supply.listed[tens[first % len(tens)]][0]
         triple, pair = _triple(entries[second % len(entries)], third & 1)
         if not used or pair not in used:
             return triple
@@ -44,7 +44,7 @@ def _next_unused(
     used: Collection[tuple[int, int]],
 ) -> Triple | None:
     for at in _permutation(len(tens), numbers):
-        entries = supply.entries(tens[at], tier)
+        entries = supply.listed[tens[at]][tier]
         for place in _permutation(len(entries), numbers):
             if _triple(entries[place], 0)[1] not in used:
                 return _triple(entries[place], next(numbers) & 1)[0]

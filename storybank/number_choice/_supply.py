@@ -1,7 +1,7 @@
 """All triples that meet a wish, listed ten by ten when they are asked for."""
 
 from array import array
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cached_property, lru_cache
 
@@ -39,13 +39,28 @@ def _rule_holds(name: str, form: Form, a: int, b: int, limit: int) -> bool:
     return strategies.get(name).ordered(form, a, b, limit) is not None
 
 
+class _Tens(dict[int, tuple["array[int]", "array[int]"]]):
+    """The packed entries of each ten in rising order, by tier; listed when first asked for."""
+
+    def __init__(self, found: Callable[[int], Iterator[tuple[int, int]]]) -> None:
+        super().__init__()
+        self._found = found
+
+    def __missing__(self, ten: int) -> tuple["array[int]", "array[int]"]:
+        tiers = array("I"), array("I")
+        for entry, place in self._found(ten):
+            tiers[place].append(entry)
+        self[ten] = tiers
+        return tiers
+
+
 class Supply:
     """The triples that meet a wish, in tens of the largest number: 1-10, 11-20 and so on.
 
     For additions an entry is a pair in either order that the room allows, so that a double
     weighs as much as any other pair. Tier 0 is preferred to tier 1, which is empty but for
     `diagnose`: there it holds the pairs with a wrong answer one away from the right one, which
-    looks like any slip of counting.
+    looks like any slip of counting. `listed` holds the entries of each ten, by tier.
     """
 
     def __init__(self, wish: Wish) -> None:
@@ -55,7 +70,7 @@ class Supply:
         forms = dict.fromkeys(form for _, form in self._suiting)
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
-        self._listed: dict[int, tuple[array[int], array[int]]] = {}
+        self.listed = _Tens(self._found)
         self._any_room = _any_room(wish)
 
     @cached_property
@@ -70,20 +85,11 @@ class Supply:
             return ()
         return tuple(ten for ten in self._tens() if self._has(ten, 1))
 
-    def entries(self, ten: int, tier: int) -> "array[int]":
-        """The packed entries of one ten and tier, in rising order."""
-        if ten not in self._listed:
-            tiers = array("I"), array("I")
-            for entry, place in self._found(ten):
-                tiers[place].append(entry)
-            self._listed[ten] = tiers
-        return self._listed[ten][tier]
-
     def __iter__(self) -> Iterator[Triple]:
         """Every triple that meets the wish, in both orders where both are allowed."""
         for ten in self._tens():
             for tier in (0, 1):
-                for entry in self.entries(ten, tier):
+                for entry in self.listed[ten][tier]:
                     c, part, orders = unpacked(entry)
                     if orders & PART_FIRST:
                         yield Triple(part, c - part, c)
@@ -126,10 +132,10 @@ class Supply:
         return range(max(low, 2) - 1 - (max(low, 2) - 1) % 10, top, 10)
 
     def _has(self, ten: int, tier: int) -> bool:
-        if ten in self._listed:
-            return bool(self._listed[ten][tier])
+        if ten in self.listed:
+            return bool(self.listed[ten][tier])
         whole = self._any_room
-        known = whole is not None and ten in whole._listed
+        known = whole is not None and ten in whole.listed
         return any(place == tier for _, place in (self._found if known else self._scan)(ten))
 
     def _found(self, ten: int) -> Iterator[tuple[int, int]]:
@@ -139,7 +145,7 @@ class Supply:
         """What `_scan` gives, taken from the supply without bounds of room: its rules are tried."""
         (low_a, high_a), (low_b, high_b), (low_c, high_c) = self.wish.room
         for tier in (0, 1):
-            for entry in whole.entries(ten, tier):
+            for entry in whole.listed[ten][tier]:
                 c, part, orders = unpacked(entry)
                 if low_c <= c <= high_c:
                     other = c - part

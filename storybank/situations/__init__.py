@@ -1,10 +1,12 @@
 """The fifteen situations: who holds what, what changes, which role is asked; no English."""
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from storybank import catalog
+from storybank.compiled import compiled
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.model import Situation
 
@@ -18,14 +20,22 @@ def ids() -> tuple[str, ...]:
     return catalog.entry_names(FOLDER, ".yaml")
 
 
-@cache
 def get(situation_id: str) -> Situation:
     """The situation of that id. Raises RequestError, naming the valid ids, for any other."""
-    if situation_id not in ids():
+    found = _all().get(situation_id)
+    if found is None:
         raise RequestError(unknown_value("situation", situation_id, ids()))
-    path = FOLDER / f"{situation_id}.yaml"
-    (entry,) = catalog.read_documents(path)
-    return _situation(situation_id, path.name, dict(entry))
+    return found
+
+
+@cache
+def _all() -> Mapping[str, Situation]:
+    files = {name: FOLDER / f"{name}.yaml" for name in ids()}
+    return compiled(
+        "situations",
+        files.values(),
+        lambda: {name: _read(name, path) for name, path in files.items()},
+    )
 
 
 @cache
@@ -55,14 +65,16 @@ def standards(situation: Situation, whole: int) -> tuple[str, ...]:
     return ("2.NBT.7",)
 
 
-def _situation(situation_id: str, name: str, entry: dict[str, Any]) -> Situation:
+def _read(situation_id: str, path: Path) -> Situation:
+    (node,) = catalog.read_documents(path)
+    entry: dict[str, Any] = dict(node)
     expected = {
         "title", "family", "roles", "unknown", "situation_equation",
         "solution_equation", "operation", "grade", "sought", "wording",
     }  # fmt: skip
     if set(entry) != expected:
         odd = sorted(set(entry) ^ expected)
-        raise PackError(f"{name}: the keys {', '.join(odd)} are missing or unknown.")
+        raise PackError(f"{path.name}: the keys {', '.join(odd)} are missing or unknown.")
     first, second, third = entry.pop("roles")
     sought = entry.pop("sought") == "yes"
     texts = {key: str(value) for key, value in entry.items()}

@@ -1,11 +1,13 @@
 """The tellings: how each situation is told, as sentence patterns with slots."""
 
 import re
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from storybank import catalog
+from storybank.compiled import compiled
 from storybank.errors import PackError
 from storybank.tellings._pattern import Pattern, Telling, parse
 
@@ -28,7 +30,7 @@ NEEDS = {
 KEYWORDS = ("more", "fewer", "left", "altogether", "in all", "total")
 _KEYWORD = re.compile(rf"\b(?:{'|'.join(KEYWORDS)})\b")
 
-__all__ = ["KEYWORDS", "Pattern", "Telling", "get", "keywords_in", "of"]
+__all__ = ["KEYWORDS", "Pattern", "Telling", "get", "keywords_in", "of", "read"]
 
 
 def keywords_in(text: str) -> tuple[str, ...]:
@@ -36,19 +38,34 @@ def keywords_in(text: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(_KEYWORD.findall(text)))
 
 
-@cache
 def of(situation_id: str) -> tuple[Telling, ...]:
     """All tellings of a situation, sorted by name."""
-    folder = FOLDER / situation_id
-    return tuple(get(situation_id, name) for name in catalog.entry_names(folder, ".yaml"))
+    return _all().get(situation_id, ())
+
+
+def get(situation_id: str, name: str) -> Telling:
+    """The telling of that name. Raises KeyError where there is none."""
+    return {one.id: one for one in of(situation_id)}[f"{situation_id}/{name}"]
 
 
 @cache
-def get(situation_id: str, name: str) -> Telling:
-    """One telling. Raises PackError, naming the file, where it is not well formed."""
-    path = FOLDER / situation_id / f"{name}.yaml"
+def _all() -> Mapping[str, tuple[Telling, ...]]:
+    """The tellings of every situation, each folder's sorted by name."""
+    return compiled("tellings", sorted(FOLDER.glob("*/*.yaml")), _read_all)
+
+
+def _read_all() -> dict[str, tuple[Telling, ...]]:
+    return {
+        folder.name: tuple(read(folder / f"{name}.yaml") for name in names)
+        for folder in sorted(FOLDER.iterdir())
+        if (names := catalog.entry_names(folder, ".yaml"))
+    }
+
+
+def read(path: Path) -> Telling:
+    """The telling in a file. Raises PackError, naming the file, where it is not well formed."""
     (entry,) = catalog.read_documents(path)
-    where = f"{situation_id}/{path.name}"
+    where = f"{path.parent.name}/{path.name}"
     for key in ("levels", "needs", "sentences", "question", "answer"):
         if key not in entry:
             raise PackError(f'{where}: the key "{key}" is missing.')
@@ -60,7 +77,7 @@ def get(situation_id: str, name: str) -> Telling:
         questions = [questions]
     low, _, high = entry["levels"].partition("-")
     return Telling(
-        id=f"{situation_id}/{name}",
+        id=f"{path.parent.name}/{path.stem}",
         levels=(int(low), int(high or low)),
         tenses=tuple(map(str, entry.get("tenses", ["present", "past"]))),
         needs=_needs(entry["needs"], where),

@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from storybank import catalog, themes
-from storybank.catalog import Faults
+from storybank.located import Faults
 from storybank.theme_check import _blame, _parts, _scenes, _spelling, _words
 from storybank.theme_check._places import Places
 from storybank.theme_check._samples import samples

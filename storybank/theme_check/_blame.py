@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from storybank import tellings
-from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.model.words import Theme
 from storybank.theme_check._instead import INSTEAD
 from storybank.theme_check._plans import Fault, Judged, judged_plans

@@ -1,7 +1,7 @@
 """Warns of things that no scene uses and of holders that no story reaches."""
 
 from storybank import vocabulary
-from storybank.catalog import Faults
+from storybank.located import Faults
 from storybank.model.words import Scene, Theme
 from storybank.theme_check._places import Places, listing
 from storybank.theme_check._scenes import Survey

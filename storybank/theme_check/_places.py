@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any
 
-from storybank.catalog import At, MappingAt
+from storybank.located import At, MappingAt
 
 
 class Places:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from storybank import situations, vocabulary
-from storybank.catalog import Faults
+from storybank.located import Faults
 from storybank.model.words import Scene, Theme
 from storybank.story import drafts_for, plans_for
 from storybank.theme_check._advice import advice

@@ -4,7 +4,7 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.themes import forms, is_language_key
 
 _ARTICLE = re.compile(r"\b(an?) ([^\W_][\w'\u2019-]*)")

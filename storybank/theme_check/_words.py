@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from storybank import vocabulary
-from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.model.words import Theme
 from storybank.story.word_bank import bases_of
 from storybank.theme_check._places import Places, listing

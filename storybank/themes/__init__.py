@@ -1,12 +1,15 @@
 """The theme packs: those of the folder `themes` by id, and a teacher's own by path."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from functools import cache
 from pathlib import Path
+from typing import TypeVar
 
 from storybank import catalog
-from storybank.catalog import Faults
+from storybank.catalog import pack_folder as folder
+from storybank.compiled import compiled
 from storybank.errors import PackError, RequestError, unknown_value
+from storybank.located import Faults
 from storybank.model.words import Header, Theme
 from storybank.themes import _forms as forms
 from storybank.themes import _schema
@@ -22,22 +25,18 @@ __all__ = [
     "ids",
     "is_language_key",
     "is_path",
+    "made_of",
     "read",
     "read_with_faults",
     "several",
     "why_not_by_path",
 ]
 
+T = TypeVar("T")
+_read_from: dict[Theme, Path] = {}
+"""The packs of the folder that were read in this process."""
 _opened: dict[str, tuple[Path, Theme]] = {}
 """The packs opened by path in this process, by id."""
-
-
-@cache
-def folder() -> Path:
-    """The folder of the packs: inside an installed package, beside it in a checkout."""
-    package = Path(__file__).parent.parent
-    inside = package / "_themes"
-    return inside if inside.is_dir() else package.parent / "themes"
 
 
 @cache
@@ -49,7 +48,7 @@ def ids() -> tuple[str, ...]:
 @cache
 def headers() -> tuple[Header, ...]:
     """The headers of all packs of the folder; the packs themselves are not read."""
-    return tuple(_header(name) for name in ids())
+    return compiled("headers", catalog.pack_files(), lambda: tuple(_header(name) for name in ids()))
 
 
 def get(theme: str) -> Theme:
@@ -131,10 +130,23 @@ def _shipped(theme_id: str) -> Theme:
         own = f"{theme_id}.yaml"
         hint = f" For a pack of your own name its file: {own}." if Path(own).is_file() else ""
         raise RequestError(unknown_value("theme", theme_id, ids()) + hint)
-    pack, faults = read_with_faults(folder() / f"{theme_id}.yaml", net=False)
+    path = folder() / f"{theme_id}.yaml"
+    pack = compiled(f"theme-{theme_id}", [path], lambda: _without_net(path))
+    _read_from[pack] = path
+    return pack
+
+
+def _without_net(path: Path) -> Theme:
+    pack, faults = read_with_faults(path, net=False)
     if pack is None or faults:
         raise PackError("\n".join(faults))
     return pack
+
+
+def made_of(theme: Theme, what: str, make: Callable[[], T]) -> T:
+    """What `make` gives of a pack; for one of the folder it is kept between runs under `what`."""
+    path = _read_from.get(theme)
+    return compiled(f"{what}-{path.stem}", [path], make) if path else make()
 
 
 def _open(path: Path) -> Theme:

@@ -4,8 +4,8 @@ import re
 from collections.abc import Iterable, Sequence
 from typing import Any
 
-from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.errors import near
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.model.words import Noun, Range, Verb
 from storybank.themes import _forms
 

@@ -8,8 +8,8 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog
-from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.errors import near
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.themes import _forms
 from storybank.themes._fields import is_language_key
 

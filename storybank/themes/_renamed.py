@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any, TypeVar
 
-from storybank.catalog import At, Faults, ListAt, MappingAt
+from storybank.located import At, Faults, ListAt, MappingAt
 
 _SEVERAL = 2
 _Part = TypeVar("_Part")

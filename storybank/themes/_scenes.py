@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from storybank.catalog import Faults, ListAt, MappingAt
+from storybank.located import Faults, ListAt, MappingAt
 from storybank.model.words import (
     Act,
     Comparison,

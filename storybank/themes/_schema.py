@@ -3,7 +3,7 @@
 import unicodedata
 from typing import Any
 
-from storybank.catalog import Faults
+from storybank.located import Faults
 from storybank.model.words import Gloss, Header, Theme, Thing
 from storybank.themes import _forms
 from storybank.themes._fields import Fields, entries, is_language_key, noun

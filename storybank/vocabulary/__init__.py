@@ -1,13 +1,13 @@
 """The vocabulary packs: how plainly a story is told, as limits that can be measured."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from functools import cache
 from pathlib import Path
-from typing import Any
 
 from storybank import catalog
-from storybank.catalog import Faults
+from storybank.compiled import compiled
 from storybank.errors import PackError, RequestError, unknown_value
+from storybank.located import Faults
 from storybank.vocabulary import _own, _rules
 from storybank.vocabulary._own import DEFAULT, is_path
 from storybank.vocabulary._pack import Vocabulary
@@ -36,14 +36,22 @@ def ids() -> tuple[str, ...]:
     return catalog.entry_names(FOLDER, ".yaml")
 
 
-@cache
 def get(vocabulary_id: str) -> Vocabulary:
     """The pack of that id. Raises RequestError, naming the valid ids, for any other."""
-    if vocabulary_id not in ids():
+    found = _all().get(vocabulary_id)
+    if found is None:
         raise RequestError(unknown_value("vocabulary", vocabulary_id, ids()))
-    path = FOLDER / f"{vocabulary_id}.yaml"
-    (entry,) = catalog.read_documents(path)
-    return _vocabulary(vocabulary_id, path.name, entry)
+    return found
+
+
+@cache
+def _all() -> Mapping[str, Vocabulary]:
+    files = {name: FOLDER / f"{name}.yaml" for name in ids()}
+    return compiled(
+        "vocabulary",
+        files.values(),
+        lambda: {name: _read(name, path) for name, path in files.items()},
+    )
 
 
 def find(name: str) -> Vocabulary:
@@ -71,7 +79,9 @@ def switched(pack: Vocabulary, allow: Sequence[str], forbid: Sequence[str]) -> V
     return _rules.switched(pack, plainest, ordinary, allow, forbid)
 
 
-def _vocabulary(vocabulary_id: str, name: str, entry: Any) -> Vocabulary:
+def _read(vocabulary_id: str, path: Path) -> Vocabulary:
+    (entry,) = catalog.read_documents(path)
+    name = path.name
     for field in (*SETTINGS, *FIXED):
         if field not in entry:
             raise PackError(f'{name}: the setting "{field}" is missing.')

@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Any
 
 from storybank import catalog
-from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, unknown_value
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.vocabulary._pack import Vocabulary
 from storybank.vocabulary._settings import SETTINGS, choice, value_of
 from storybank.vocabulary.measures import listed_words, words_of

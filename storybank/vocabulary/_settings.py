@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import Any
 
-from storybank.catalog import At, Faults, ListAt, MappingAt
 from storybank.cleaning import clean_text
 from storybank.errors import unknown_value
+from storybank.located import At, Faults, ListAt, MappingAt
 from storybank.model.words import Gloss
 
 NUMBERS: Mapping[str, tuple[int, int]] = {
