@@ -40,3 +40,21 @@ def test_at_level_4_nobody_is_named_five_times(situation: str) -> None:
                             p for s in plan.skeleton.sentences for p in s if not isinstance(p, str)
                         ]
                         assert sum(gap.kind in ("a", "he") for gap in gaps) <= 4
+
+
+def test_a_form_of_a_word_that_the_pack_explains_is_told_where_explained_words_are() -> None:
+    """forest-walk explains "collect"; level 3 allows unfamiliar words that the bank explains."""
+    theme = themes.get("forest-walk")
+    texts = [
+        "".join(piece for piece in sentence if isinstance(piece, str))
+        for plans in plans_for(
+            theme,
+            theme.scenes["creek"],
+            "pebble",
+            "compare-bigger-unknown-more",
+            vocabulary.get("level-3"),
+        ).values()
+        for plan in plans
+        for sentence in plan.skeleton.sentences
+    ]
+    assert any("collected" in text for text in texts), texts

@@ -6,7 +6,7 @@ from storybank.story.parts import Parts
 from storybank.tellings import Telling
 
 _ANY: Range = (1, 1000)
-_SOME = 2  # "Some apples" are never one.
+_SOME = 2  # "Some apples" and "another 2 apples" are never one.
 _LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for.
 _LEAST_DIFFERENCE = 2  # "There was 1 more big strawberry than small strawberries" is stiff.
 
@@ -50,6 +50,8 @@ def room_for(
     change = parts.act.range if parts.act is not None else (1, held[1])
     start = situation.roles.index("start")
     rooms = [held, change, held]
+    if telling.another:
+        rooms[1] = (max(_SOME, change[0]), change[1])
     if situation.unknown in ("change", "start"):
         hidden = 1 if situation.unknown == "change" else start
         rooms[hidden] = (max(_SOME, rooms[hidden][0]), rooms[hidden][1])

@@ -82,7 +82,8 @@ def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary
     if len(counts) > pack.sentences or sum(counts) > pack.words:
         return False
     bases = bases_of(theme)
-    hard = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)
+    forms = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)
+    hard = tuple(dict.fromkeys(bases.get(form, form) for form in forms))
     if len(hard) > pack.unfamiliar_words:
         return False
     banked = {word: entry for entry in skeleton.word_bank for word in words_of(entry.word.lower())}

@@ -9,7 +9,6 @@ from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
-_UNCOUNTED = ("some", "bare")
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +149,9 @@ class Writer:
 
     def number(self, role: str, more: str, which: str) -> None:
         one, many = self.noun(which)
+        if more == "another":
+            more = ""
+            self.put("another ")
         if more == "of":
             one, more = many, "of the"
         extra = f"{more} " if more else ""
@@ -172,7 +174,7 @@ class Writer:
                 continue
             if piece == "{things}":
                 self.quantity(role, more)
-            elif piece == "{verb}" and by_things and not self.past and role not in _UNCOUNTED:
+            elif piece == "{verb}" and by_things and not self.past and role != "some":
                 self.out.append(Gap("agree", role, wording.verb.s, wording.verb.base))
             elif piece == "{verb}" and by_things and not self.past:
                 self.put(wording.verb.base)
@@ -183,9 +185,8 @@ class Writer:
         self.said["act"] = True
 
     def quantity(self, role: str, more: str) -> None:
-        if role in _UNCOUNTED:
-            words = ("some" if role == "some" else "", more, self.parts.noun.many)
-            self.put(" ".join(word for word in words if word))
+        if role == "some":
+            self.put(" ".join(word for word in ("some", more, self.parts.noun.many) if word))
         else:
             self.number(role, more, "things")
 
