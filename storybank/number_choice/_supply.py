@@ -12,6 +12,8 @@ from storybank.number_choice._diagnosis import tier_of
 from storybank.number_choice._wish import WHOLE_AT_MOST, Wish, suiting
 
 Way = tuple[str, Form]
+Row = tuple[int, int, int, int, int]
+"""An entry without its orders, the orders, the whole, the part and the other part."""
 MAY_HOLD_TENS = ("doubles", "skip-count")
 MAY_BE_EQUAL = ("doubles",)
 
@@ -27,6 +29,11 @@ def packed(c: int, part: int, orders: int) -> int:
 def unpacked(entry: int) -> tuple[int, int, int]:
     """The whole, the part and the orders of a packed entry."""
     return entry >> 12, entry >> 2 & 1023, entry & 3
+
+
+def _row(entry: int) -> Row:
+    c, part, orders = unpacked(entry)
+    return entry - orders, orders, c, part, c - part
 
 
 @lru_cache(maxsize=1 << 16)
@@ -71,6 +78,7 @@ class Supply:
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
         self.listed = _Tens(self._found)
+        self._rows: dict[int, tuple[list[Row], list[Row]]] = {}
         self._any_room = _any_room(wish)
 
     @cached_property
@@ -144,16 +152,22 @@ class Supply:
     def _narrowed(self, whole: "Supply", ten: int) -> Iterator[tuple[int, int]]:
         """What `_scan` gives, taken from the supply without bounds of room: its rules are tried."""
         (low_a, high_a), (low_b, high_b), (low_c, high_c) = self.wish.room
-        for tier in (0, 1):
-            for entry in whole.listed[ten][tier]:
-                c, part, orders = unpacked(entry)
+        for tier, rows in enumerate(whole.rows(ten)):
+            for base, orders, c, part, other in rows:
                 if low_c <= c <= high_c:
-                    other = c - part
                     first = low_a <= part <= high_a and low_b <= other <= high_b
                     second = low_a <= other <= high_a and low_b <= part <= high_b
                     some = orders & (first * PART_FIRST + second * PART_SECOND)
                     if some:
-                        yield packed(c, part, some), tier
+                        yield base | some, tier
+
+    def rows(self, ten: int) -> tuple[list[Row], list[Row]]:
+        """The entries of a ten by tier, taken apart once for all rooms that narrow them."""
+        known = self._rows.get(ten)
+        if known is None:
+            low, high = ([_row(entry) for entry in entries] for entries in self.listed[ten])
+            known = self._rows[ten] = (low, high)
+        return known
 
     def _scan(self, ten: int) -> Iterator[tuple[int, int]]:
         wish = self.wish
