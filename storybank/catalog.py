@@ -10,6 +10,8 @@ from typing import Any
 from storybank.errors import PackError
 
 MAX_BYTES = 1_000_000
+SUFFIXES = (".yaml", ".yml")
+"""Of the files of packs."""
 
 
 def entry_names(folder: Path, suffix: str) -> tuple[str, ...]:
@@ -24,6 +26,11 @@ def entry_names(folder: Path, suffix: str) -> tuple[str, ...]:
             if not path.name.startswith("_")
         )
     )
+
+
+def is_path(name: str) -> bool:
+    """Whether a pack is asked for by its file: it ends in .yaml or holds a path separator."""
+    return name.lower().endswith(SUFFIXES) or "/" in name or "\\" in name
 
 
 @cache

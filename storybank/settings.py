@@ -136,7 +136,7 @@ class _Reader:
         return None
 
     def vocabulary(self, node: At) -> str | None:
-        if vocabulary.is_path(node):
+        if catalog.is_path(node):
             return self.file("vocabulary", node)
         try:
             return vocabulary.find(str(node)).id

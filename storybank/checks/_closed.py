@@ -22,6 +22,7 @@ _TAGS = {
     "conjunctions": "c",
     "others": "f",
     "total_words": "f",
+    "plural_nouns": "n2",
     "modals": "modal",
     "pronouns_he": "pro",
     "pronouns_she": "pro",

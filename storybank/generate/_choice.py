@@ -7,7 +7,7 @@ from storybank import number_choice, situations
 from storybank.errors import NoNumbersError
 from storybank.generate._keywords import Keywords
 from storybank.generate._limits import keeps_limits
-from storybank.generate._shortage import nothing_left
+from storybank.generate._shortage import nothing_left, nothing_told
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
 from storybank.model.words import Range, Scene, Theme
@@ -87,7 +87,7 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
             if chosen is not None:
                 return chosen
     if not progress.tellable and not settled.vocabulary.shipped:
-        raise NoNumbersError(_nothing_told(settled))
+        raise NoNumbersError(nothing_told(settled))
     raise NoNumbersError(nothing_left(settled, index))
 
 
@@ -242,15 +242,3 @@ def _room(plans: Sequence[Plan]) -> tuple[Range, Range, Range]:
         a, b, c = ((max(x[0], y[0]), min(x[1], y[1])) for x, y in zip(first, room, strict=True))
         first = (a, b, c)
     return first
-
-
-def _nothing_told(settled: Settled) -> str:
-    pack = settled.vocabulary
-    small = " A list of familiar words needs the small ones too, such as how, many, has and there."
-    return (
-        f"No story can be told within the vocabulary {pack.id} in the situations "
-        f"{', '.join(settled.situations)} with the themes {', '.join(settled.themes)}: its limits "
-        f"({pack.statement_words} words a sentence, {pack.words} in all, {pack.unfamiliar_words} "
-        "unfamiliar ...) leave none. Loosen a setting of it, or take other situations or themes."
-        f"{'' if pack.familiar is None else small}"
-    )

@@ -47,3 +47,16 @@ def _no_pair_left(pairs: tuple[Pair, ...], settled: Settled, made: int) -> str:
         f"{settled.count} problems were asked for, but only {made} different stories can be told "
         f"for these pairs{by}. The largest count possible is {made}; add pairs or themes."
     )
+
+
+def nothing_told(settled: Settled) -> str:
+    """That no story can be told within the limits of the vocabulary pack, and what to loosen."""
+    pack = settled.vocabulary
+    small = " A list of familiar words needs the small ones too, such as how, many, has and there."
+    return (
+        f"No story can be told within the vocabulary {pack.id} in the situations "
+        f"{', '.join(settled.situations)} with the themes {', '.join(settled.themes)}: its limits "
+        f"({pack.statement_words} words a sentence, {pack.words} in all, {pack.unfamiliar_words} "
+        "unfamiliar ...) leave none. Loosen a setting of it, or take other situations or themes."
+        f"{'' if pack.familiar is None else small}"
+    )

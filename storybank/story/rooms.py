@@ -8,7 +8,7 @@ from storybank.tellings import Telling
 _ANY: Range = (1, 1000)
 _SOME = 2  # "Some apples" and "another 2 apples" are never one.
 _LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for.
-_LEAST_DIFFERENCE = 2  # "There was 1 more big strawberry than small strawberries" is stiff.
+_LEAST_DIFFERENCE = 2  # "1 more big strawberry than small strawberries" is stiff, and thin.
 
 
 def room_for(
@@ -16,21 +16,22 @@ def room_for(
 ) -> tuple[Range, Range, Range]:
     """The lowest and highest A, B and C, in the order of the situation's roles.
 
-    They come from the room of holder and act, and from what reads well: some are at least two.
+    They come from the room of holder and act, and from what reads well: some are at least two,
+    and of two who do the same nobody does thirty times as much.
     """
-    if situation.both_parts:
-        held = parts.holder.room.get(thing, _ANY) if parts.holder else _ANY
-        low, high = parts.kinds.range if parts.kinds else held
-        return _ANY, _ANY, (max(_LEAST_WHOLE, low), high)
     held = parts.holder.room.get(thing, _ANY) if parts.holder else _ANY
     if parts.kinds is not None:
         low, high = parts.kinds.range
         if not parts.kinds.first.picture_of:
             low, high = max(low, held[0]), min(high, held[1])
+        if situation.both_parts:
+            return _ANY, _ANY, (max(_LEAST_WHOLE, low), high)
         if situation.family == "compare":
             most = max(low, high // 2)
             return (_SOME, most), (_LEAST_DIFFERENCE, most), (low, most)
         return (_SOME, high), (_SOME, high), (low, high)
+    if situation.both_parts:
+        return _ANY, _ANY, (max(_LEAST_WHOLE, held[0]), held[1])
     if situation.family == "parts":
         if parts.act is not None:
             return parts.act.range, parts.act.range, (1, 2 * parts.act.range[1])
@@ -41,9 +42,7 @@ def room_for(
             held = (max(held[0], other[0]), min(held[1], other[1]))
         if parts.compare is not None:
             held = (max(held[0], parts.compare.range[0]), min(held[1], parts.compare.range[1]))
-        apart = parts.holder2 is None and telling.needs.get("compare") != "shared"
-        least = 1 if apart else _LEAST_DIFFERENCE
-        return held, (least, held[1]), held
+        return held, (_LEAST_DIFFERENCE, max(_LEAST_DIFFERENCE, held[1] // 2)), held
     if "goal" in telling.needs and scene.goal is not None:
         low, high = scene.goal.range
         return held, (1, held[1]), (max(low, held[0]), min(high, held[1]))

@@ -8,6 +8,8 @@ from storybank.model.words import Act, Scene, Side, Verb, Wording
 from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
+_TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second")
+"""What is worded differently when it is told again."""
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
 
 
@@ -36,7 +38,7 @@ class Writer:
         self.scene = scene
         self.past = tense == "past"
         self.plain = plain
-        self.said = dict.fromkeys(("a", "b", "holder", "holder2", "act", "keeps"), False)
+        self.said = dict.fromkeys(_TOLD_AGAIN, False)
         self.out: list[str | Gap] = []
 
     def sentence(self, pattern: Pattern) -> Sentence:
@@ -73,10 +75,10 @@ class Writer:
             "thing": lambda: parts.noun.bare,
             "first": lambda: self.side("first").many,
             "second": lambda: self.side("second").many,
-            "first after": lambda: self.side("first").after,
-            "second after": lambda: self.side("second").after,
-            "first each": lambda: self.side("first").each,
-            "second each": lambda: self.side("second").each,
+            "first after": lambda: self.placed("first", "after"),
+            "second after": lambda: self.placed("second", "after"),
+            "first each": lambda: self.placed("first", "each"),
+            "second each": lambda: self.placed("second", "each"),
             "reason": lambda: scene.goal.reason if scene.goal else "",
             "goal base": lambda: scene.goal.verb.base if scene.goal else "",
             "goal": lambda: self.finite(scene.goal.verb) if scene.goal else "",
@@ -114,6 +116,17 @@ class Writer:
     def side(self, which: str) -> Side:
         assert self.parts.kinds is not None
         return self.parts.kinds.first if which == "first" else self.parts.kinds.second
+
+    def placed(self, which: str, form: str) -> str:
+        """What a side is like; a place told again is "on the shelf", not "on a shelf"."""
+        kinds = self.parts.kinds
+        assert kinds is not None
+        text: str = getattr(self.side(which), form)
+        if kinds.way == "place" and self.said[which] and " the " not in text:
+            preposition, _, place = text.partition(" ")
+            text = f"{preposition} the {_ARTICLE.sub('', place).lstrip()}"
+        self.said[which] = True
+        return text
 
     def comparing(self) -> Verb:
         assert self.parts.compare is not None and self.parts.compare.verb is not None

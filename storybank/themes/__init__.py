@@ -14,7 +14,7 @@ from storybank.model.words import Header, Theme
 from storybank.themes import _forms as forms
 from storybank.themes import _schema
 from storybank.themes._fields import is_language_key
-from storybank.themes._ids import checked_id, checked_name, is_path
+from storybank.themes._ids import checked_id, checked_name
 
 __all__ = [
     "checked_name",
@@ -24,7 +24,6 @@ __all__ = [
     "headers",
     "ids",
     "is_language_key",
-    "is_path",
     "made_of",
     "read",
     "read_with_faults",
@@ -58,7 +57,7 @@ def get(theme: str) -> Theme:
     another file of this name replaces it. Raises RequestError for an unknown id and for a file
     that is missing or cannot be a pack by its name, PackError for a faulty pack.
     """
-    if is_path(theme):
+    if catalog.is_path(theme):
         return _open(Path(theme))
     if theme in _opened:
         return _opened[theme][1]

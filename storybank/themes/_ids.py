@@ -4,18 +4,13 @@ import re
 from collections.abc import Collection
 from pathlib import Path
 
+from storybank import catalog
 from storybank.errors import RequestError
 
-SUFFIXES = (".yaml", ".yml")
 LONGEST = 40
 _ID = re.compile(r"[a-z][a-z0-9]*(?:-[a-z0-9]+)*")
 _RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d")
 """Names that Windows keeps for devices."""
-
-
-def is_path(name: str) -> bool:
-    """Whether a theme is named by its file: it ends in .yaml or holds a path separator."""
-    return name.endswith(SUFFIXES) or "/" in name or "\\" in name
 
 
 def suggested(name: str) -> str:
@@ -49,12 +44,12 @@ def checked_id(path: Path, taken: Collection[str]) -> str:
     Raises RequestError for a name that is none, or that a pack among `taken` has.
     """
     meant = Path(f"{path}.yaml")
-    if path.suffix not in SUFFIXES and meant.is_file() and not path.is_file():
+    if path.suffix not in catalog.SUFFIXES and meant.is_file() and not path.is_file():
         raise RequestError(
             f'There is no file "{_shown(str(path))}", but there is "{_shown(str(meant))}". Name '
             "the file with its .yaml."
         )
-    if path.suffix not in SUFFIXES:
+    if path.suffix not in catalog.SUFFIXES:
         raise RequestError(
             f'The file "{_shown(str(path))}" cannot be a theme pack: its name does not end in '
             f".yaml. Name the file of your pack, such as {suggested(path.stem)}.yaml."

@@ -9,7 +9,7 @@ from storybank.compiled import compiled
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.located import Faults
 from storybank.vocabulary import _own, _rules
-from storybank.vocabulary._own import DEFAULT, is_path
+from storybank.vocabulary._own import DEFAULT
 from storybank.vocabulary._pack import Vocabulary
 from storybank.vocabulary._rules import RULES, Rule, unchanged
 from storybank.vocabulary._settings import FIXED, SETTINGS, gloss, value_of
@@ -22,7 +22,6 @@ __all__ = [
     "find",
     "get",
     "ids",
-    "is_path",
     "switched",
     "unchanged",
 ]
@@ -59,7 +58,7 @@ def find(name: str) -> Vocabulary:
 
     Raises RequestError for an unknown id or an unfit file name, PackError for a faulty file.
     """
-    if is_path(name):
+    if catalog.is_path(name):
         return _own.read(Path(name), ids(), get)
     if name not in ids():
         raise RequestError(

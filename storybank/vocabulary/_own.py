@@ -23,11 +23,6 @@ _MOST_FAULTS = 10
 _MOST_KNOWN = 64
 
 
-def is_path(name: str) -> bool:
-    """Whether a vocabulary is asked for by the name of a file."""
-    return name.lower().endswith((".yaml", ".yml")) or "/" in name or "\\" in name
-
-
 def read(path: Path, shipped: tuple[str, ...], get: Callable[[str], Vocabulary]) -> Vocabulary:
     """The pack in the file `path`; its id is the name of the file without its ending.
 

@@ -18,14 +18,12 @@ from storybank import themes
 NeedsProgram = Callable[[str], str]
 
 ACCEPTED = {
-    r"\bsquash(es)?\b": "the dictionary has squash as a mass noun and a verb, not as a count noun",
-    r"\b(birdhouse|clothespin|pinecone|pinwheel)s?\b": "no words of the dictionary; as guessed "
-    "nouns they cost a point more",
-    r"\btea bags\b": "the dictionary has bag as a verb and a measure, not as a thing; it costs a "
+    r"\b(birdhouse|clothespin|pinecone|pinwheel|sailboat)s?\b": "no words of the dictionary; as "
+    "guessed nouns they cost a point more",
+    r"\bshelves\b": "the dictionary has shelves as a verb only, not as the plural of shelf",
+    r"\btea bags?\b": "the dictionary has bag as a verb and a measure, not as a thing; it costs a "
     "point more",
-    r"\b1 fewer\b": "the dictionary has fewer before plurals only; common after one",
     r"\bbake sale\b": "the dictionary has bake as a verb only; an ordinary compound in US schools",
-    r"\b(broken or whole|whole or broken)\b": "the dictionary has whole before nouns only",
 }
 
 

@@ -35,6 +35,7 @@ SOUNDS_NOT_IN_CMUDICT = {
     "handprint": ("a", "not in the dictionary; its first part, hand, begins with HH"),
     "pinecone": ("a", "not in the dictionary; its first part, pine, begins with P"),
     "pinwheel": ("a", "not in the dictionary; its first part, pin, begins with P"),
+    "sandcastle": ("a", "not in the dictionary; its first part, sand, begins with S"),
 }
 
 
