@@ -9,7 +9,7 @@ from storybank import situations, strategies
 from storybank.luck import highest
 from storybank.model import Form, Triple
 from storybank.number_choice._diagnosis import tier_of
-from storybank.number_choice._wish import WHOLE_AT_MOST, Wish, suiting
+from storybank.number_choice._wish import WHOLE_AT_BEST, WHOLE_AT_MOST, Wish, suiting
 
 Way = tuple[str, Form]
 Row = tuple[int, int, int, int, int]
@@ -65,9 +65,10 @@ class Supply:
     """The triples that meet a wish, in tens of the largest number: 1-10, 11-20 and so on.
 
     For additions an entry is a pair in either order that the room allows, so that a double
-    weighs as much as any other pair. Tier 0 is preferred to tier 1, which is empty but for
-    `diagnose`: there it holds the pairs with a wrong answer one away from the right one, which
-    looks like any slip of counting. `listed` holds the entries of each ten, by tier.
+    weighs as much as any other pair. Tier 0 is preferred to tier 1. For `diagnose` tier 1 holds the
+    pairs with a wrong answer one away from the right one, which looks like any slip of counting;
+    where all pairs of parts are asked for, the wholes of which there are many; else nothing.
+    `listed` holds the entries of each ten, by tier.
     """
 
     def __init__(self, wish: Wish) -> None:
@@ -89,7 +90,7 @@ class Supply:
     @cached_property
     def second_best(self) -> tuple[int, ...]:
         """The tens that have an entry in tier 1."""
-        if not self.wish.diagnose:
+        if not (self.wish.diagnose or self.situation.both_parts):
             return ()
         return tuple(ten for ten in self._tens() if self._has(ten, 1))
 
@@ -176,7 +177,8 @@ class Supply:
         wholes = range(max(ten + 1, low_c, 2), top + 1)
         if self.situation.both_parts:
             if wish.strategy is None and not wish.diagnose and wish.crossing != "always":
-                yield from ((packed(c, 0, PART_FIRST), 0) for c in wholes if c <= WHOLE_AT_MOST)
+                wholes = range(wholes.start, min(wholes.stop, WHOLE_AT_MOST + 1))
+                yield from ((packed(c, 0, PART_FIRST), int(c > WHOLE_AT_BEST)) for c in wholes)
             return
         wants = {"always": (True,), "never": (False,), "any": (True, False)}[wish.crossing]
         for c in wholes:

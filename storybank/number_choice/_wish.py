@@ -10,6 +10,8 @@ Range = tuple[int, int]
 OPEN: Range = (1, 1000)
 CROSSINGS = ("always", "never", "any")
 WHOLE_AT_MOST = 20
+WHOLE_AT_BEST = 10
+"""A whole of 10 has eleven pairs of parts to find; a longer list is taken where none is left."""
 
 
 @dataclass(frozen=True, slots=True)

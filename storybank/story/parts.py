@@ -135,9 +135,10 @@ def _acts(
         by_things = act.wording.frame.startswith("{n}")
         if telling.needs.get("subject") == ("who" if by_things else "things"):
             continue
-        if "gift" in telling.needs and "{other}" not in act.wording.frame:
+        given = "{other}" in act.wording.frame
+        if telling.needs.get("gift") == ("no" if given else "yes"):
             continue
-        gone = "{other}" in act.wording.frame or act.wording.verb.base in _GONE
+        gone = given or act.wording.verb.base in _GONE
         if "gone" in telling.needs and not gone:
             continue
         yield act

@@ -7,7 +7,7 @@ from storybank.tellings import Telling
 
 _ANY: Range = (1, 1000)
 _SOME = 2  # "Some apples" and "another 2 apples" are never one.
-_LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for.
+_LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for; of many, all are too many.
 _LEAST_DIFFERENCE = 2  # "1 more big strawberry than small strawberries" is stiff, and thin.
 
 
@@ -25,13 +25,13 @@ def room_for(
         if not parts.kinds.first.picture_of:
             low, high = max(low, held[0]), min(high, held[1])
         if situation.both_parts:
-            return _ANY, _ANY, (max(_LEAST_WHOLE, low), high)
+            return _ANY, _ANY, (_LEAST_WHOLE, high)
         if situation.family == "compare":
             most = max(low, high // 2)
             return (_SOME, most), (_LEAST_DIFFERENCE, most), (low, most)
         return (_SOME, high), (_SOME, high), (low, high)
     if situation.both_parts:
-        return _ANY, _ANY, (max(_LEAST_WHOLE, held[0]), held[1])
+        return _ANY, _ANY, (_LEAST_WHOLE, held[1])
     if situation.family == "parts":
         if parts.act is not None:
             return parts.act.range, parts.act.range, (1, 2 * parts.act.range[1])

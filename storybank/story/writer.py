@@ -101,8 +101,9 @@ class Writer:
             self.out.append(Gap("b"))
         elif kind == "holder":
             self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2"):
-            which = "holder" if kind == "in" else "holder2"
+        elif kind in ("in", "in2", "the in", "the in2"):
+            which = "holder2" if kind.endswith("2") else "holder"
+            self.said[which] = self.said[which] or kind.startswith("the")
             holder = parts.holder if which == "holder" else parts.holder2
             assert holder is not None
             self.put(f"{holder.prep} {self.holder_phrase(which)}")

@@ -20,7 +20,7 @@ NEEDS = {
     "people": ("two",),
     "subject": ("who", "things"),
     "goal": ("yes",),
-    "gift": ("yes",),
+    "gift": ("yes", "no"),
     "gone": ("yes",),
     "times": ("yes",),
     "occasion": ("yes",),

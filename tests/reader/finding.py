@@ -156,11 +156,12 @@ def _scan(toks: Tokens, start: int, end: int) -> tuple[int, int] | None:
 
 
 def _attributive(toks: Tokens, start: int, i: int, end: int) -> bool:
-    """True for an adjective between a number and its plural noun ("30 closed boxes")."""
+    """True for what stands between a number and its plural noun ("30 closed boxes", "jump")."""
     low, found = toks[i].low, verb(toks[i].low)
+    compound = i + 2 < end and toks[i + 2].low in BE
     if (
         found is None
-        or not ("participle" in found.shapes or low in ADJECTIVES | PLACES)
+        or not ("participle" in found.shapes or low in ADJECTIVES | PLACES or compound)
         or i + 1 >= end
     ):
         return False
