@@ -139,7 +139,7 @@ def _acts(
         if telling.needs.get("gift") == ("no" if given else "yes"):
             continue
         gone = given or act.wording.verb.base in _GONE
-        if "gone" in telling.needs and not gone:
+        if telling.needs.get("gone") == ("no" if gone else "yes"):
             continue
         yield act
 

@@ -5,9 +5,10 @@ from dataclasses import dataclass
 
 from storybank.model import BankWord
 from storybank.model.words import Scene, Theme
+from storybank.story.gaps import Sentence
 from storybank.story.parts import Parts
 from storybank.story.word_bank import bases_of, word_bank
-from storybank.story.writer import Sentence, Writer
+from storybank.story.writer import Writer
 from storybank.tellings import Telling, keywords_in
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import second_meanings, unfamiliar, words_of

@@ -4,8 +4,8 @@ from collections.abc import Mapping, Sequence
 
 from storybank.model import Situation, Story, Triple
 from storybank.people import Person
+from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import Plan
-from storybank.story.writer import Gap, Sentence
 
 BLANK = "___"
 

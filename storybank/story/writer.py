@@ -2,32 +2,19 @@
 
 import re
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from storybank.model.words import Act, Scene, Side, Verb, Wording
+from storybank.story.gaps import Gap, Sentence, pieces_of, tidied
 from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
-_TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second")
+_TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second", "question")
 """What is worded differently when it is told again."""
+_COUNTED = ("{n}", "{things}")
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
-
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """A gap in a sentence.
-
-    `kind` is `a` or `b` (a person's name), `he` (the first person's pronoun, or the name again),
-    `number` (the role's number with `one` or `many` behind it) or `agree` (`one` or `many` only).
-    """
-
-    kind: str
-    role: str = ""
-    one: str = ""
-    many: str = ""
-
-
-Sentence = tuple[str | Gap, ...]
+_WHENCE = re.compile(r" (?:from|off|out of) \{holder\}$")
+_WHOLE_WITHOUT = ("pick", "take")
+"""Verbs that say enough in a question without the place that the story has told."""
 
 
 class Writer:
@@ -101,9 +88,8 @@ class Writer:
             self.out.append(Gap("b"))
         elif kind == "holder":
             self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2", "the in", "the in2"):
-            which = "holder2" if kind.endswith("2") else "holder"
-            self.said[which] = self.said[which] or kind.startswith("the")
+        elif kind in ("in", "in2"):
+            which = "holder" if kind == "in" else "holder2"
             holder = parts.holder if which == "holder" else parts.holder2
             assert holder is not None
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
@@ -183,7 +169,7 @@ class Writer:
     def act(self, role: str, more: str) -> None:
         wording = self.wording()
         by_things = wording.frame.startswith("{n}")
-        for piece in _frame(wording.frame):
+        for piece in pieces_of(self.frame(wording)):
             if piece == "{n}":
                 continue
             if piece == "{things}":
@@ -197,6 +183,13 @@ class Writer:
             else:
                 self.frame_slot(piece)
         self.said["act"] = True
+
+    def frame(self, wording: Wording) -> str:
+        """The frame of the act; from the question on without a place that needs no saying again."""
+        again = self.said["question"] and not self.plain
+        if again and wording.verb.base in _WHOLE_WITHOUT:
+            return _WHENCE.sub("", wording.frame)
+        return wording.frame
 
     def quantity(self, role: str, more: str) -> None:
         if role == "some":
@@ -222,7 +215,8 @@ class Writer:
 
     def ask_act(self) -> None:
         wording = self.wording()
-        pieces = [piece for piece in _frame(wording.frame) if piece not in ("{n}", "{things}")]
+        self.said["question"] = True
+        pieces = [piece for piece in pieces_of(self.frame(wording)) if piece not in _COUNTED]
         by_things = wording.frame.startswith("{n}")
         asked: list[str] = []
         if by_things:
@@ -240,7 +234,7 @@ class Writer:
         before = len(self.out)
         for piece in asked:
             self.frame_slot(piece)
-        self.out[before:] = _tidy(self.out[before:])
+        self.out[before:] = tidied(self.out[before:])
 
     def keeps(self) -> None:
         """Where a person has the things; told again, "in a bag" becomes "in the bag"."""
@@ -256,35 +250,3 @@ class Writer:
         self.put(" and ")
         self.plain_slot("other")
         self.put(f" {occasion.verb.past if self.past else occasion.verb.base} {occasion.rest}")
-
-
-def _frame(frame: str) -> list[str]:
-    """The slots and the text between them; `{n} {things}` counts as one slot."""
-    pieces: list[str] = []
-    rest = frame.replace("{n} {things}", "{things}")
-    while rest:
-        start = rest.find("{")
-        if start != 0:
-            pieces.append(rest if start < 0 else rest[:start])
-            rest = "" if start < 0 else rest[start:]
-        else:
-            end = rest.index("}") + 1
-            pieces.append(rest[:end])
-            rest = rest[end:]
-    return pieces
-
-
-def _tidy(pieces: list[str | Gap]) -> list[str | Gap]:
-    """The pieces with double spaces, which a removed slot leaves, made one; none at the end."""
-    tidy: list[str | Gap] = []
-    for piece in pieces:
-        if isinstance(piece, str) and tidy:
-            last = tidy[-1]
-            if isinstance(last, str) and last.endswith(" "):
-                piece = piece.lstrip(" ")
-        tidy.append(piece)
-    while tidy and isinstance(tidy[-1], str) and not tidy[-1].strip():
-        tidy.pop()
-    if tidy and isinstance(tidy[-1], str):
-        tidy[-1] = tidy[-1].rstrip(" ")
-    return tidy

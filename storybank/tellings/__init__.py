@@ -21,7 +21,7 @@ NEEDS = {
     "subject": ("who", "things"),
     "goal": ("yes",),
     "gift": ("yes", "no"),
-    "gone": ("yes",),
+    "gone": ("yes", "no"),
     "times": ("yes",),
     "occasion": ("yes",),
     "keeps": ("yes", "one"),

@@ -12,7 +12,7 @@ ROLES = (
     "answer",
 )  # fmt: skip
 PLAIN_SLOTS = (
-    "who", "name", "other", "holder", "in", "in2", "the in", "the in2",
+    "who", "name", "other", "holder", "in", "in2",
     "things", "thing", "first", "second", "first after", "second after", "first each",
     "second each", "ask act", "compare", "compare base", "goal", "goal base", "reason",
     "occasion both", "keeps", "setting", "time1", "time2", "span", "so",

@@ -32,7 +32,6 @@ SOUNDS_NOT_IN_CMUDICT = {
     "beanbag": ("a", "not in the dictionary; its first part, bean, begins with B"),
     "clothesline": ("a", "not in the dictionary; its first part, clothes, begins with K"),
     "clothespin": ("a", "not in the dictionary; its first part, clothes, begins with K"),
-    "handprint": ("a", "not in the dictionary; its first part, hand, begins with HH"),
     "pinecone": ("a", "not in the dictionary; its first part, pine, begins with P"),
     "pinwheel": ("a", "not in the dictionary; its first part, pin, begins with P"),
     "sandcastle": ("a", "not in the dictionary; its first part, sand, begins with S"),
