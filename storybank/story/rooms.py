@@ -7,7 +7,7 @@ from storybank.tellings import Telling
 
 _ANY: Range = (1, 1000)
 _SOME = 2  # "Some apples" and "another 2 apples" are never one.
-_LEAST_WHOLE = 4  # Fewer have too few pairs of parts to look for; of many, all are too many.
+_LEAST_WHOLE = 5  # Fewer have too few pairs of parts to look for; of many, all are too many.
 _LEAST_DIFFERENCE = 2  # "1 more big strawberry than small strawberries" is stiff, and thin.
 
 
