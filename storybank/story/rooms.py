@@ -35,7 +35,7 @@ def room_for(
     if situation.family == "parts":
         if parts.act is not None:
             return parts.act.range, parts.act.range, (1, 2 * parts.act.range[1])
-        return held, held, (held[0], 2 * held[1])
+        return held, held, held
     if situation.family == "compare":
         if parts.holder2 is not None:
             other = parts.holder2.room.get(thing, _ANY)

@@ -93,7 +93,9 @@ class Writer:
             holder = parts.holder if which == "holder" else parts.holder2
             assert holder is not None
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
-        elif kind == "ask act":
+        elif kind in ("ask act", "did act"):
+            done = kind == "did act" and not self.wording().frame.startswith("{n}")
+            self.past = self.past or done
             self.ask_act()
         elif kind == "keeps":
             self.keeps()

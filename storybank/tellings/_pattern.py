@@ -14,7 +14,7 @@ ROLES = (
 PLAIN_SLOTS = (
     "who", "name", "other", "holder", "in", "in2",
     "things", "thing", "first", "second", "first after", "second after", "first each",
-    "second each", "ask act", "compare", "compare base", "goal", "goal base", "reason",
+    "second each", "ask act", "did act", "compare", "compare base", "goal", "goal base", "reason",
     "occasion both", "keeps", "setting", "time1", "time2", "span", "so",
 )  # fmt: skip
 NOUNS = ("things", "first", "second")
