@@ -10,14 +10,14 @@ LEVEL = vocabulary.get("level-4")
 
 @pytest.mark.parametrize("situation", situations.ids())
 def test_an_occasion_opens_only_stories_of_its_things(situation: str) -> None:
-    """The summer shore library has star stickers, which no visit to the library explains."""
+    """The summer shore library has stickers, which no visit to the library explains."""
     theme = themes.get("summer-shore")
     scene = theme.scenes["library-club"]
     opened = {
         thing: [name for name in plans_for(theme, scene, thing, situation, LEVEL) if "occ" in name]
         for thing in scene.things
     }
-    assert not opened["star"]
+    assert not opened["sticker"]
 
 
 def test_there_are_stories_that_begin_with_an_occasion() -> None:

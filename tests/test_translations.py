@@ -25,7 +25,7 @@ def made(own: Path | None = None, **wish: object) -> ProblemSet:
         Request(
             theme=["autumn-harvest"],
             vocabulary="level-1",
-            count=8,
+            count=40,
             seed=8,
             translations=own,
             **wish,  # type: ignore[arg-type]

@@ -1,7 +1,13 @@
-"""Finished problems from their JSON, so that stored stories can be judged as they stand."""
+"""Finished problems from their JSON, so that stored stories can be judged as they stand.
+
+They are judged by the packs that they were made from, kept beside this file: a pack that has been
+reworded since no longer has all their words.
+"""
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import cache
+from pathlib import Path
 from typing import Any
 
 from storybank import checks, themes, vocabulary
@@ -17,6 +23,7 @@ from storybank.model import (
     Story,
     WatchFor,
 )
+from storybank.model.words import Theme
 from storybank.people import own_list
 from storybank.vocabulary.measures import PLAIN_NAME, with_plain_names
 
@@ -77,6 +84,11 @@ def _solution(stored: Mapping[str, Any]) -> Solution:
     )
 
 
+@cache
+def _pack(theme_id: str) -> Theme:
+    return themes.read(Path(__file__).parent / "packs" / f"{theme_id}.yaml")
+
+
 def retold(one: Problem, at: int, sentence: str) -> Problem:
     """The problem with one sentence told otherwise, and text and figures of the new text.
 
@@ -87,7 +99,7 @@ def retold(one: Problem, at: int, sentence: str) -> Problem:
     mark = "\n" if "\n" in one.text else " "
     text = f"{' '.join(sentences[:-asked])}{mark}{' '.join(sentences[-asked:])}"
     story = replace(one.story, sentences=sentences, text=text)
-    theme = themes.get(one.theme)
+    theme = _pack(one.theme)
     plain = tuple(with_plain_names(sentences, one.story.people))
     return replace(one, story=story, reading=_measured(plain, theme))
 
@@ -97,7 +109,7 @@ def faults(one: Problem) -> tuple[str, ...]:
     context = checks.Context(
         limit=100,
         vocabulary=vocabulary.get(one.vocabulary),
-        theme=themes.get(one.theme),
+        theme=_pack(one.theme),
         people=[PEOPLE[name] for name in one.story.people],
     )
     return checks.judge(one, context)

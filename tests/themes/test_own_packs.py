@@ -10,7 +10,7 @@ from storybank import Request, make_set, themes
 from storybank.errors import PackError, RequestError
 from storybank.themes.starter import starter
 
-WISH = {"strategy": ["any"], "count": 6, "seed": 4}
+WISH = {"strategy": ["any"], "count": 24, "seed": 4}
 
 
 def own(folder: Path, name: str = "my-garden") -> Path:
