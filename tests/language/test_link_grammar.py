@@ -23,7 +23,6 @@ ACCEPTED = {
     r"\bshelves\b": "the dictionary has shelves as a verb only, not as the plural of shelf",
     r"\btea bags?\b": "the dictionary has bag as a verb and a measure, not as a thing; it costs a "
     "point more",
-    r"\bbake sale\b": "the dictionary has bake as a verb only; an ordinary compound in US schools",
 }
 
 
