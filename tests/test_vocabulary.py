@@ -11,6 +11,7 @@ from storybank import Request, checks, make_set, people, themes, vocabulary
 from storybank.cli import main
 from storybank.errors import PackError, RequestError, StorybankError
 from storybank.model import Problem
+from storybank.story import plans_for
 from storybank.vocabulary.measures import unfamiliar
 
 SEEDS = (1, 2, 3)
@@ -72,31 +73,42 @@ def test_an_allowed_rule_is_used_and_only_then(rule: str) -> None:
 
 def test_fuller_wording_tells_with_the_word_of_the_pack() -> None:
     """Level 2 tells of "the yard" where a pack says "the schoolyard"; allowed, it says that."""
-    twins = {
-        holder.one.split(" ", 1)[1]
-        for theme in map(themes.get, THEMES)
-        for scene in theme.scenes.values()
+    holders = [
+        holder
+        for name in THEMES
+        for scene in themes.get(name).scenes.values()
         for holder in scene.holders.values()
-        if holder.one and holder.plain and holder.one.split(" ", 1)[1] not in holder.plain
-    }
-    fuller_words = {word for word in twins if not any(word in one for one in bare_words(THEMES))}
-    assert fuller_words
-    plain = {problem.text for problem in made("level-2")}
-    fuller = {problem.text for problem in made("level-2", allow=["fuller-wording"])}
-    assert [text for text in fuller if any(word in text for word in fuller_words)]
-    assert not [text for text in plain if any(word in text for word in fuller_words)]
+    ]
+    bare = {holder.plain or holder.one or "" for holder in holders}
+    bare |= {scene.setting for name in THEMES for scene in themes.get(name).scenes.values()}
+    fuller = {holder.one.split(" ", 1)[1] for holder in holders if holder.one and holder.plain}
+    fuller = {word for word in fuller if not any(word in phrase for phrase in bare)}
 
+    def told(allow: list[str]) -> list[str]:
+        plans = (
+            plan
+            for name in THEMES
+            for scene in themes.get(name).scenes.values()
+            for thing in scene.things
+            for some in plans_for(
+                themes.get(name),
+                scene,
+                thing,
+                "join-result-unknown",
+                vocabulary.switched(vocabulary.get("level-2"), allow, []),
+            ).values()
+            for plan in some
+        )
+        return [
+            piece
+            for plan in plans
+            for sentence in plan.skeleton.sentences
+            for piece in sentence
+            if isinstance(piece, str)
+        ]
 
-def bare_words(names: Sequence[str]) -> set[str]:
-    """What holders without a plain twin, and settings, are called at every level."""
-    scenes = [scene for name in names for scene in themes.get(name).scenes.values()]
-    held = [holder for scene in scenes for holder in scene.holders.values()]
-    called = {holder.one for holder in held if holder.one and not holder.plain}
-    return (
-        called
-        | {holder.plain for holder in held if holder.plain}
-        | {scene.setting for scene in scenes}
-    )
+    assert not [text for text in told([]) if any(word in text for word in fuller)]
+    assert [text for text in told(["fuller-wording"]) if any(word in text for word in fuller)]
 
 
 FORBIDDEN = {

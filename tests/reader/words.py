@@ -144,6 +144,8 @@ MARKS: tuple[tuple[re.Pattern[str], str], ...] = tuple(
 _TOKEN = re.compile(r"§\w+|\d+|[^\W\d_]+(?:['\u2019.-][^\W\d_]+)*['\u2019]?|[.?!,;:—]")
 _ABBREVIATION = re.compile(r"\b(Mr|Mrs|Ms|Dr|St)\.")
 _CONTRACTION = re.compile(r"\b(That|that|There|there|It|it)'s\b")
+_TURN_INTO = re.compile(r"\bturn(s|ed)? into \w+")
+"""What has turned into something else is no longer there."""
 _SET_SAIL = re.compile(r"\bsets? sail\b")
 _SENTENCE = re.compile(r"[^.?!]+[.?!]")
 
@@ -179,6 +181,9 @@ def sentences(text: str) -> list[list[Token]]:
     text = _ABBREVIATION.sub(r"\1", " ".join(text.split())).replace("\u2019", "'")
     text = _CONTRACTION.sub(r"\1 is", text)
     text = _SET_SAIL.sub("sailed away", text)
+    text = _TURN_INTO.sub(
+        lambda found: {"s": "vanishes", "ed": "vanished"}.get(found[1] or "", "vanish"), text
+    )
     for pattern, mark in MARKS:
         text = pattern.sub(mark, text)
     found = [_tokens(s) for s in _SENTENCE.findall(text)]
