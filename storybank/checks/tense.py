@@ -37,9 +37,10 @@ def faults(shape: Shape) -> Iterator[Fault]:
 
 def _may_look_back(shape: Shape, verb: Verb, low: str, asked: str) -> bool:
     """Whether a question, or its answer, may ask in the past about what was in the present."""
-    if verb.tense != PAST or shape.situation.unknown not in _LOOKS_BACK:
+    unknown = shape.situation.unknown
+    if verb.tense != PAST or unknown not in _LOOKS_BACK:
         return False
-    return asked == PAST or low in shape.vocabulary.past_in_question
+    return asked == PAST or unknown == "change" or low in shape.vocabulary.past_in_question
 
 
 def _answer(shape: Shape) -> Iterator[Fault]:

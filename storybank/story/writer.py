@@ -94,8 +94,7 @@ class Writer:
             assert holder is not None
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
         elif kind in ("ask act", "did act"):
-            done = kind == "did act" and not self.wording().frame.startswith("{n}")
-            self.past = self.past or done
+            self.past = self.past or kind == "did act"
             self.ask_act()
         elif kind == "keeps":
             self.keeps()

@@ -76,7 +76,7 @@ def _clean(judged: Sequence[Judged]) -> dict[str, str]:
     for one in judged:
         by_sentence = sentences.setdefault(one.level, {})
         places = {fault.at for fault in one.faults}
-        for at, sentence in enumerate(one.story.sentences):
+        for at, sentence in enumerate((*one.story.sentences, one.story.answer_sentence)):
             good = not places & {at, -1}
             by_sentence[sentence] = good and by_sentence.get(sentence, True)
     return {
