@@ -72,22 +72,22 @@ def test_an_allowed_rule_is_used_and_only_then(rule: str) -> None:
 
 
 def test_fuller_wording_tells_with_the_word_of_the_pack() -> None:
-    """Level 2 tells of "the yard" where a pack says "the schoolyard"; allowed, it says that."""
+    """Level 2 tells of "a worker" where a pack says "a builder"; allowed, it says that."""
     holders = [
         holder
-        for name in THEMES
+        for name in themes.ids()
         for scene in themes.get(name).scenes.values()
         for holder in scene.holders.values()
     ]
     bare = {holder.plain or holder.one or "" for holder in holders}
-    bare |= {scene.setting for name in THEMES for scene in themes.get(name).scenes.values()}
+    bare |= {scene.setting for name in themes.ids() for scene in themes.get(name).scenes.values()}
     fuller = {holder.one.split(" ", 1)[1] for holder in holders if holder.one and holder.plain}
     fuller = {word for word in fuller if not any(word in phrase for phrase in bare)}
 
     def told(allow: list[str]) -> list[str]:
         plans = (
             plan
-            for name in THEMES
+            for name in themes.ids()
             for scene in themes.get(name).scenes.values()
             for thing in scene.things
             for some in plans_for(

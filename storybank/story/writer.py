@@ -12,7 +12,7 @@ _TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second",
 """What is worded differently when it is told again."""
 _COUNTED = ("{n}", "{things}")
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
-_WHENCE = re.compile(r" (?:from|off|out of) \{holder\}$")
+_WHENCE = re.compile(r" (?:from|out of) \{holder\}$")
 _WHOLE_WITHOUT = ("pick", "take")
 """Verbs that say enough in a question without the place that the story has told."""
 
