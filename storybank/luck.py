@@ -16,7 +16,7 @@ def highest(options: Sequence[T], key: str, name: Callable[[T], str]) -> T:
     """
     if len(options) == 1:
         return options[0]
-    drawn = _digest(key)
+    drawn = digest(key)
     return max(options, key=lambda option: _weight(drawn ^ _named(name(option))))
 
 
@@ -24,17 +24,17 @@ def ordered(options: Iterable[T], key: str, name: Callable[[T], str]) -> list[T]
     """All options, the one that `highest` gives first, then the runners-up in turn."""
     found = list(options)
     if len(found) > 1:
-        drawn = _digest(key)
+        drawn = digest(key)
         found.sort(key=lambda option: _weight(drawn ^ _named(name(option))), reverse=True)
     return found
 
 
-def _digest(text: str) -> int:
-    """A number of 64 bits that depends on `text` alone, spread evenly."""
-    return int.from_bytes(blake2b(text.encode(), digest_size=8).digest(), "little")
+def digest(text: str) -> int:
+    """A number of 64 bits that depends on `text` alone, on every machine; spread evenly."""
+    return int.from_bytes(blake2b(text.encode(), digest_size=8).digest(), "big")
 
 
-_named = lru_cache(maxsize=1 << 15)(_digest)
+_named = lru_cache(maxsize=1 << 15)(digest)
 """The same for names of options, of which there are few."""
 
 

@@ -28,7 +28,7 @@ def made(own: Path | None = None, **wish: object) -> ProblemSet:
             count=40,
             seed=8,
             translations=own,
-            **wish,  # type: ignore[arg-type]
+            **wish,
         )
     )
 

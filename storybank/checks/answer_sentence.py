@@ -51,14 +51,9 @@ def _same_order(shape: Shape) -> Iterator[str]:
 
 
 def _behind_than(shape: Shape, which: int) -> set[str]:
-    """What something is compared with: the words behind "than", up to the helping verb."""
     read = shape.readings[which]
-    if "than" not in read.line.lows:
-        return set()
-    start = read.line.lows.index("than")
-    rest = range(start, len(read.line.tokens))
-    end = next((at for at in rest if read.line.can(at, "aux", "be")), None)
-    return set(_content(read, shape.rules, start, end))
+    lows = read.line.lows
+    return set(_content(read, shape.rules, lows.index("than"))) if "than" in lows else set()
 
 
 def _thing(shape: Shape, line: Line, place: int) -> str:
@@ -78,14 +73,12 @@ def _complement(shape: Shape, line: Line) -> str:
     return ""
 
 
-def _content(
-    read: Reading, rules: Rules, start: int = 0, end: int | None = None
-) -> tuple[str, ...]:
-    """The base forms of the words that mean something in a sentence, from `start` to `end`."""
+def _content(read: Reading, rules: Rules, start: int = 0) -> tuple[str, ...]:
+    """The base forms of the words that mean something in a sentence, from `start` on."""
     line, lexicon = read.line, rules.lexicon
     verbs = [verb.at for verb in read.verbs]
     words = []
-    for at, token in enumerate(line.tokens[:end]):
+    for at, token in enumerate(line.tokens):
         if at < start or token.has("num", "mark"):
             continue
         if token.has("name"):

@@ -6,7 +6,8 @@ from functools import lru_cache
 from hashlib import blake2b
 
 from storybank.model import Triple
-from storybank.number_choice._supply import EITHER, PART_FIRST, Supply, unpacked
+from storybank.number_choice._entries import EITHER, PART_FIRST, unpacked
+from storybank.number_choice._supply import Supply
 
 _EIGHT = struct.Struct("<8Q").unpack
 _FIRST_THREE = struct.Struct("<3Q").unpack_from

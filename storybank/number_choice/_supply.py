@@ -1,7 +1,6 @@
 """All triples that meet a wish, listed ten by ten when they are asked for."""
 
-from array import array
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property, lru_cache
 
@@ -9,31 +8,19 @@ from storybank import situations, strategies
 from storybank.luck import highest
 from storybank.model import Form, Triple
 from storybank.number_choice._diagnosis import tier_of
+from storybank.number_choice._entries import (
+    EITHER,
+    PART_FIRST,
+    PART_SECOND,
+    Tens,
+    packed,
+    unpacked,
+)
 from storybank.number_choice._wish import WHOLE_AT_BEST, WHOLE_AT_MOST, Wish, suiting
 
 Way = tuple[str, Form]
-Row = tuple[int, int, int, int, int]
-"""An entry without its orders, the orders, the whole, the part and the other part."""
 MAY_HOLD_TENS = ("doubles", "skip-count")
 MAY_BE_EQUAL = ("doubles",)
-
-# An entry is one whole number: C, the given or smaller part, and the orders of A and B allowed.
-PART_FIRST, PART_SECOND, EITHER = 1, 2, 3
-
-
-def packed(c: int, part: int, orders: int) -> int:
-    """One number for a pair: the whole, a part, and where that part may stand."""
-    return c << 12 | part << 2 | orders
-
-
-def unpacked(entry: int) -> tuple[int, int, int]:
-    """The whole, the part and the orders of a packed entry."""
-    return entry >> 12, entry >> 2 & 1023, entry & 3
-
-
-def _row(entry: int) -> Row:
-    c, part, orders = unpacked(entry)
-    return entry - orders, orders, c, part, c - part
 
 
 @lru_cache(maxsize=1 << 16)
@@ -44,21 +31,6 @@ def _workable(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
 def _rule_holds(name: str, form: Form, a: int, b: int, limit: int) -> bool:
     """Whether the strategy's own rule holds: cheaper to know than whether no other rule does."""
     return strategies.get(name).ordered(form, a, b, limit) is not None
-
-
-class _Tens(dict[int, tuple["array[int]", "array[int]"]]):
-    """The packed entries of each ten in rising order, by tier; listed when first asked for."""
-
-    def __init__(self, found: Callable[[int], Iterator[tuple[int, int]]]) -> None:
-        super().__init__()
-        self._found = found
-
-    def __missing__(self, ten: int) -> tuple["array[int]", "array[int]"]:
-        tiers = array("I"), array("I")
-        for entry, place in self._found(ten):
-            tiers[place].append(entry)
-        self[ten] = tiers
-        return tiers
 
 
 class Supply:
@@ -78,8 +50,7 @@ class Supply:
         forms = dict.fromkeys(form for _, form in self._suiting)
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
-        self.listed = _Tens(self._found)
-        self._rows: dict[int, tuple[list[Row], list[Row]]] = {}
+        self.listed = Tens(self._found)
         self._any_room = _any_room(wish)
 
     @cached_property
@@ -153,7 +124,7 @@ class Supply:
     def _narrowed(self, whole: "Supply", ten: int) -> Iterator[tuple[int, int]]:
         """What `_scan` gives, taken from the supply without bounds of room: its rules are tried."""
         (low_a, high_a), (low_b, high_b), (low_c, high_c) = self.wish.room
-        for tier, rows in enumerate(whole.rows(ten)):
+        for tier, rows in enumerate(whole.listed.rows(ten)):
             for base, orders, c, part, other in rows:
                 if low_c <= c <= high_c:
                     first = low_a <= part <= high_a and low_b <= other <= high_b
@@ -161,14 +132,6 @@ class Supply:
                     some = orders & (first * PART_FIRST + second * PART_SECOND)
                     if some:
                         yield base | some, tier
-
-    def rows(self, ten: int) -> tuple[list[Row], list[Row]]:
-        """The entries of a ten by tier, taken apart once for all rooms that narrow them."""
-        known = self._rows.get(ten)
-        if known is None:
-            low, high = ([_row(entry) for entry in entries] for entries in self.listed[ten])
-            known = self._rows[ten] = (low, high)
-        return known
 
     def _scan(self, ten: int) -> Iterator[tuple[int, int]]:
         wish = self.wish

@@ -3,9 +3,10 @@
 from functools import cached_property
 
 from storybank.errors import NamesError
+from storybank.luck import digest
 from storybank.people.lists import own_list
 from storybank.people.roster import Person, Roster
-from storybank.people.rounds import Rounds, digest
+from storybank.people.rounds import Rounds
 
 MAX_PEOPLE = 2
 _ANY_LENGTH = 10_000

@@ -2,14 +2,9 @@
 
 from collections import Counter
 from collections.abc import Callable
-from hashlib import blake2b
 
+from storybank.luck import digest
 from storybank.people.roster import Person
-
-
-def digest(text: str) -> int:
-    """A number drawn by `text`: equal for equal text, on every machine."""
-    return int.from_bytes(blake2b(text.encode(), digest_size=8).digest(), "big")
 
 
 class Rounds:

@@ -6,7 +6,7 @@ from storybank.story.parts import Parts
 from storybank.tellings import Telling
 
 _ANY: Range = (1, 1000)
-_SOME = 2  # "Some apples" and "another 2 apples" are never one.
+_SOME = 2  # "Some apples" are never one.
 _LEAST_WHOLE = 5  # Fewer have too few pairs of parts to look for; of many, all are too many.
 _LEAST_DIFFERENCE = 2  # "1 more big strawberry than small strawberries" is stiff, and thin.
 
@@ -17,7 +17,7 @@ def room_for(
     """The lowest and highest A, B and C, in the order of the situation's roles.
 
     They come from the room of holder and act, and from what reads well: some are at least two,
-    and of two who do the same nobody does thirty times as much.
+    and two who do the same differ by at most half of what there is room for.
     """
     held = parts.holder.room.get(thing, _ANY) if parts.holder else _ANY
     if parts.kinds is not None:
@@ -49,8 +49,6 @@ def room_for(
     change = parts.act.range if parts.act is not None else (1, held[1])
     start = situation.roles.index("start")
     rooms = [held, change, held]
-    if telling.another:
-        rooms[1] = (max(_SOME, change[0]), change[1])
     if situation.unknown in ("change", "start"):
         hidden = 1 if situation.unknown == "change" else start
         rooms[hidden] = (max(_SOME, rooms[hidden][0]), rooms[hidden][1])

@@ -62,10 +62,10 @@ class Writer:
             "thing": lambda: parts.noun.bare,
             "first": lambda: self.side("first").many,
             "second": lambda: self.side("second").many,
-            "first after": lambda: self.placed("first", "after"),
-            "second after": lambda: self.placed("second", "after"),
-            "first each": lambda: self.placed("first", "each"),
-            "second each": lambda: self.placed("second", "each"),
+            "first after": lambda: self.placed("first", self.side("first").after),
+            "second after": lambda: self.placed("second", self.side("second").after),
+            "first each": lambda: self.placed("first", self.side("first").each),
+            "second each": lambda: self.placed("second", self.side("second").each),
             "reason": lambda: scene.goal.reason if scene.goal else "",
             "goal base": lambda: scene.goal.verb.base if scene.goal else "",
             "goal": lambda: self.finite(scene.goal.verb) if scene.goal else "",
@@ -105,16 +105,14 @@ class Writer:
         assert self.parts.kinds is not None
         return self.parts.kinds.first if which == "first" else self.parts.kinds.second
 
-    def placed(self, which: str, form: str) -> str:
+    def placed(self, which: str, text: str) -> str:
         """What a side is like; a place told again is "on the shelf", not "on a shelf"."""
-        kinds = self.parts.kinds
-        assert kinds is not None
-        text: str = getattr(self.side(which), form)
-        if kinds.way == "place" and self.said[which] and " the " not in text:
-            preposition, _, place = text.partition(" ")
-            text = f"{preposition} the {_ARTICLE.sub('', place).lstrip()}"
-        self.said[which] = True
-        return text
+        assert self.parts.kinds is not None
+        again, self.said[which] = self.said[which], True
+        if not again or self.parts.kinds.way != "place" or " the " in text:
+            return text
+        preposition, _, place = text.partition(" ")
+        return f"{preposition} the {_ARTICLE.sub('', place).lstrip()}"
 
     def comparing(self) -> Verb:
         assert self.parts.compare is not None and self.parts.compare.verb is not None
@@ -150,9 +148,6 @@ class Writer:
 
     def number(self, role: str, more: str, which: str) -> None:
         one, many = self.noun(which)
-        if more == "another":
-            more = ""
-            self.put("another ")
         if more == "of":
             one, more = many, "of the"
         extra = f"{more} " if more else ""

@@ -47,19 +47,14 @@ class Telling:
     questions: tuple[Pattern, ...]
     answer: Pattern
 
-    @property
-    def another(self) -> bool:
-        """Whether the change is told as "another 9 apples", and so is never one."""
-        return any(slot.more == "another" for pattern in self.sentences for slot in pattern)
-
 
 def parse(text: str, where: str) -> Pattern:
     """The slots of a pattern. Raises PackError, naming file and slot, for one that is unknown.
 
     `{a|b}` gives a in the present and b in the past; `{ROLE things}`, `{ROLE more things}`,
     `{ROLE first}` and `{ROLE of things}` a number with its noun; `{be ROLE}` is/are/was/were
-    and `{was ROLE}` was/were; `{act ROLE}`, `{act ROLE more}`, `{act ROLE another}` ("picks
-    another 9 apples") and `{act some more}` the whole clause of the act.
+    and `{was ROLE}` was/were; `{act ROLE}`, `{act ROLE more}` and `{act some more}` the whole
+    clause of the act.
     """
     slots = []
     end = 0
@@ -84,7 +79,7 @@ def _slot(inside: str, where: str) -> Slot:
     more = rest[0] if rest and rest[0] in ("more", "fewer", "of") else ""
     if first in ("be", "was") and rest and rest[0] in ROLES:
         return Slot(first, role=rest[0])
-    acts = rest[1:] in ([], ["more"], ["another"])
+    acts = rest[1:] in ([], ["more"])
     if first == "act" and rest and rest[0] in (*ROLES, "some") and acts:
         return Slot("act", role=rest[0], more=" ".join(rest[1:]))
     if first in ROLES and rest and rest[-1] in NOUNS and len(rest) == 1 + bool(more):

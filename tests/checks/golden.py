@@ -302,4 +302,4 @@ def context_for(problem: Problem, **changes: object) -> Context:
     """What the problem is judged by."""
     wishes = {"limit": 100, "theme": THEME, "people": PEOPLE, **changes}
     wishes.setdefault("names_are_listed", "Ana María" not in problem.story.people)
-    return Context(vocabulary=vocabulary.get(problem.vocabulary), **wishes)  # type: ignore[arg-type]
+    return Context(vocabulary=vocabulary.get(problem.vocabulary), **wishes)

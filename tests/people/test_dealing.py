@@ -25,7 +25,7 @@ def list_of(*names: str) -> Roster:
 
 
 @given(SEEDS, COUNTS, st.sampled_from([5, 6, 8]), st.randoms(use_true_random=False))
-def test_people_depend_on_seed_index_and_count_only(seed, counts, limit, random) -> None:  # type: ignore[no-untyped-def]
+def test_people_depend_on_seed_index_and_count_only(seed, counts, limit, random) -> None:
     one = Dealer(own_list(), seed)
     in_order = [one.deal(i, count, limit) for i, count in enumerate(counts)]
     places = list(range(len(counts)))
@@ -50,7 +50,7 @@ def test_no_name_comes_back_before_all_are_used(seed: int, limit: int, count: in
 
 
 @given(SEEDS, st.sampled_from([5, 8]), st.data())
-def test_one_and_two_mixed_repeat_nobody_in_half_as_many_problems(seed, limit, data) -> None:  # type: ignore[no-untyped-def]
+def test_one_and_two_mixed_repeat_nobody_in_half_as_many_problems(seed, limit, data) -> None:
     half = len(OWN[limit]) // 2
     counts = data.draw(st.lists(st.integers(1, 2), min_size=half, max_size=half))
     dealer = Dealer(own_list(), seed)

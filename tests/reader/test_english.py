@@ -36,6 +36,16 @@ READ = {
         + "How many fewer round shells than flat shells are there?",
         "8 + ? = 20",
     ),
+    "a verb that is the first part of a noun": (
+        "A coach had 38 jump ropes. Then the coach lent some jump ropes to a class. After that, "
+        "21 jump ropes were left. How many jump ropes did the coach lend to the class?",
+        "38 - ? = 21",
+    ),
+    "what turns into something else is gone": (
+        "There are some tadpoles in a pond. Then 5 tadpoles turn into frogs. Now there are 21 "
+        "tadpoles in the pond. How many tadpoles were in the pond at first?",
+        "? - 5 = 21",
+    ),
     "a participle before the noun": (
         TWO_SORTS.format("open", "closed", 8)
         + "How many more open shells than closed shells are there?",

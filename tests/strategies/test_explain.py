@@ -34,7 +34,7 @@ def test_taking_away() -> None:
         "tens-then-ones",
     }
     compensated = found["friendly-then-compensate"]
-    assert [(jump["from"], jump["by"], jump["to"]) for jump in compensated["jumps"]] == [  # type: ignore[attr-defined]
+    assert [(jump["from"], jump["by"], jump["to"]) for jump in compensated["jumps"]] == [
         (82, -50, 32),
         (32, 3, 35),
     ]
@@ -49,12 +49,12 @@ def test_a_sought_difference_starts_at_the_part_and_lands_on_the_whole() -> None
         assert entry["answer"] == 35
         jumps = entry["jumps"]
         if entry["answer_is"] == "sum of jumps":
-            assert (jumps[0]["from"], jumps[-1]["to"]) == (47, 82)  # type: ignore[index]
+            assert (jumps[0]["from"], jumps[-1]["to"]) == (47, 82)
         else:
             assert name in ("friendly-then-compensate", "same-difference")
     overshoot = by_strategy("46 + ? = 84")["friendly-then-compensate"]
     assert overshoot["fits"] is True
-    assert [jump["to"] for jump in overshoot["jumps"]] == [86, 84]  # type: ignore[attr-defined]
+    assert [jump["to"] for jump in overshoot["jumps"]] == [86, 84]
 
 
 def test_the_trap_is_not_compensated() -> None:
