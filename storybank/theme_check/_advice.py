@@ -14,7 +14,8 @@ TOO_LONG = (
 )
 NO_PICTURE = "a `picture` to one of its things"
 APART = "parts that fit the same thing and holder (look at `things`, `holders` and `room`)"
-_KIND = {"child": "a child", "person": "a child or somebody", "place": "a place"}
+_OR_SOMEBODY = " or somebody"
+_KIND = {"child": "a child", "person": f"a child{_OR_SOMEBODY}", "place": "a place"}
 _HOLDERS = {
     "child": "a holder with `is: person` and no `one` (a child)",
     "person": "a holder with `is: person`",
@@ -31,7 +32,8 @@ _KINDS = {
 def advice(theme: Theme, scene: Scene, situation_id: str, pack: Vocabulary) -> tuple[int, str]:
     """How many parts a scene lacks at least to tell a situation at a level, and which.
 
-    Of several ways to tell it those that lack least are named, two at most.
+    Of several ways to tell it those that lack least are named, two at most; what a child must
+    have is left out where a child or somebody will do.
     """
     things = [
         theme.things[name]
@@ -50,7 +52,8 @@ def advice(theme: Theme, scene: Scene, situation_id: str, pack: Vocabulary) -> t
         ways.append(list(_lacks(scene, telling)) or [APART])
     least = min(len(way) for way in ways)
     named = dict.fromkeys(" and ".join(way) for way in ways if len(way) == least)
-    return least, " or ".join(list(named)[:2])
+    wide = [one for one in named if f"{one}{_OR_SOMEBODY}" not in named]
+    return least, " or ".join(wide[:2])
 
 
 def _lacks(scene: Scene, telling: Telling) -> Iterator[str]:
