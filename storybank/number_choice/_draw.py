@@ -2,15 +2,15 @@
 
 import struct
 from collections.abc import Collection, Iterator
-from functools import lru_cache
 from hashlib import blake2b
+from itertools import count
 
 from storybank.model import Triple
-from storybank.number_choice._entries import EITHER, PART_FIRST, unpacked
+from storybank.number_choice._entries import Place, triple_of
 from storybank.number_choice._supply import Supply
 
 _EIGHT = struct.Struct("<8Q").unpack
-_FIRST_THREE = struct.Struct("<3Q").unpack_from
+_FIRST_TWO = struct.Struct("<2Q").unpack_from
 
 
 def choose(
@@ -25,11 +25,12 @@ def choose(
     tens = supply.preferred
     if tens:
         # What the permutations below give first, without the cost of setting them up.
-        first, second, third = _FIRST_THREE(blake2b(f"{key}/0".encode()).digest())
-        entries = supply.listed[tens[first % len(tens)]][0]
-        triple, pair = _triple(entries[second % len(entries)], third & 1)
-        if not used or pair not in used:
-            return triple
+        first, second = _FIRST_TWO(blake2b(key.encode()).digest())
+        at = first % len(tens)
+        places = supply.places[at] or supply.take_apart(at)
+        place: Place = places[second % len(places)]
+        if not used or place[1] not in used:
+            return place[0]
         found = _next_unused(supply, 0, tens, _numbers(key), used)
         if found:
             return found
@@ -47,31 +48,17 @@ def _next_unused(
     for at in _permutation(len(tens), numbers):
         entries = supply.listed[tens[at]][tier]
         for place in _permutation(len(entries), numbers):
-            if _triple(entries[place], 0)[1] not in used:
-                return _triple(entries[place], next(numbers) & 1)[0]
+            if triple_of(entries[place], 0)[1] not in used:
+                return triple_of(entries[place], next(numbers) & 1)[0]
     return None
-
-
-@lru_cache(maxsize=1 << 15)
-def _triple(entry: int, turn: int) -> tuple[Triple, tuple[int, int]]:
-    """The triple of a packed entry, and its key.
-
-    `turn` 1 turns the parts round where either order will do.
-    """
-    c, part, orders = unpacked(entry)
-    if orders == EITHER:
-        orders -= 1 + turn
-    parts = (part, c - part) if orders == PART_FIRST else (c - part, part)
-    triple = Triple(*parts, c)
-    return triple, triple.key
 
 
 def _numbers(key: str) -> Iterator[int]:
     """64-bit numbers without end that depend on `key` alone."""
-    counter = 0
-    while True:
-        yield from _EIGHT(blake2b(f"{key}/{counter}".encode()).digest())
-        counter += 1
+    block = key
+    for counter in count(1):
+        yield from _EIGHT(blake2b(block.encode()).digest())
+        block = f"{key}/{counter}"
 
 
 def _permutation(size: int, numbers: Iterator[int]) -> Iterator[int]:

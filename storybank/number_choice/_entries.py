@@ -2,11 +2,17 @@
 
 from array import array
 from collections.abc import Callable, Iterator
+from functools import lru_cache
+
+from storybank.model import Triple
 
 PART_FIRST, PART_SECOND, EITHER = 1, 2, 3
 """Where the given or smaller part may stand: as A, as B, or as either."""
 Row = tuple[int, int, int, int, int]
 """An entry without its orders, the orders, the whole, the part and the other part."""
+
+Place = tuple[Triple, tuple[int, int]]
+"""A triple, and the key that it shares with its other order."""
 
 
 def packed(c: int, part: int, orders: int) -> int:
@@ -17,6 +23,20 @@ def packed(c: int, part: int, orders: int) -> int:
 def unpacked(entry: int) -> tuple[int, int, int]:
     """The whole, the part and the orders of a packed entry."""
     return entry >> 12, entry >> 2 & 1023, entry & 3
+
+
+@lru_cache(maxsize=1 << 15)
+def triple_of(entry: int, turn: int) -> Place:
+    """The triple of a packed entry, and its key.
+
+    `turn` 1 turns the parts round where either order will do.
+    """
+    c, part, orders = unpacked(entry)
+    if orders == EITHER:
+        orders -= 1 + turn
+    parts = (part, c - part) if orders == PART_FIRST else (c - part, part)
+    triple = Triple(*parts, c)
+    return triple, triple.key
 
 
 class Tens(dict[int, tuple["array[int]", "array[int]"]]):

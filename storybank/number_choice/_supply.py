@@ -12,8 +12,10 @@ from storybank.number_choice._entries import (
     EITHER,
     PART_FIRST,
     PART_SECOND,
+    Place,
     Tens,
     packed,
+    triple_of,
     unpacked,
 )
 from storybank.number_choice._wish import WHOLE_AT_BEST, WHOLE_AT_MOST, Wish, suiting
@@ -57,6 +59,17 @@ class Supply:
     def preferred(self) -> tuple[int, ...]:
         """The tens, as C from 10 * ten + 1 on, that have an entry in tier 0."""
         return tuple(ten for ten in self._tens() if self._has(ten, 0))
+
+    @cached_property
+    def places(self) -> list[list[Place]]:
+        """For each of the `preferred` tens what `take_apart` gave, or nothing yet."""
+        return [[] for _ in self.preferred]
+
+    def take_apart(self, at: int) -> list[Place]:
+        """The triples of the ten at `at` among the `preferred`: all as they stand, then turned."""
+        entries = self.listed[self.preferred[at]][0]
+        self.places[at] = [triple_of(entry, turn) for turn in (0, 1) for entry in entries]
+        return self.places[at]
 
     @cached_property
     def second_best(self) -> tuple[int, ...]:
