@@ -14,7 +14,10 @@ from storybank.request import WITHIN
 from storybank.themes import selection
 
 NAME = "storybank.yaml"
-KEYS = ("festivals", "without", "vocabulary", "names", "names_from", "within")
+KEYS = (
+    "festivals", "without", "vocabulary", "names", "names_from", "within", "paper", "large_print",
+    "font", "template",
+)  # fmt: skip
 _FOLDER = "storybank"
 
 
@@ -22,8 +25,9 @@ _FOLDER = "storybank"
 class Settings:
     """What a settings file says; None or nothing where it does not.
 
-    `path` is the file. Files named in it are sought beside it, so `vocabulary`, `names` and
-    `names_from` hold their whole path.
+    `path` is the file. Files named in it are sought beside it, so `vocabulary`, `names`,
+    `names_from` and `template` hold their whole path. How pages look (`paper`, `font`,
+    `large_print`, `template`) is judged where they are made.
     """
 
     path: Path
@@ -33,6 +37,10 @@ class Settings:
     names: str | None = None
     names_from: str | None = None
     within: int | None = None
+    paper: str | None = None
+    large_print: bool | None = None
+    font: str | None = None
+    template: str | None = None
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -109,6 +117,12 @@ class _Reader:
             return self.within(node)
         elif key == "vocabulary":
             return self.vocabulary(node)
+        elif key == "large_print":
+            return self.yes_or_no(key, node)
+        elif key in ("paper", "font"):
+            return str(node)
+        elif key == "template":
+            return self.file(key, node)
         else:
             is_file = key == "names" or "/" in node or "\\" in node or "." in node
             return self.file(key, node) if is_file else str(node)
@@ -133,6 +147,12 @@ class _Reader:
             return int(node)
         shown = clean_text(node, 60)[0]
         self.faults.add(node, f'within is "{shown}". Write a whole number from {low} to {high}.')
+        return None
+
+    def yes_or_no(self, key: str, node: At) -> bool | None:
+        if node in ("yes", "no"):
+            return node == "yes"
+        self.faults.add(node, f'{key} is "{clean_text(node, 60)[0]}". Write yes or no.')
         return None
 
     def vocabulary(self, node: At) -> str | None:
@@ -163,6 +183,10 @@ _EXAMPLES = {
     "names": "class.txt",
     "names_from": "own",
     "within": "50",
+    "paper": "letter or a4",
+    "large_print": "yes or no",
+    "font": "Verdana",
+    "template": "school.docx",
 }
 
 

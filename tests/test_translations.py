@@ -6,9 +6,8 @@ import pytest
 
 from storybank import Request, make_set
 from storybank.cli import main
-from storybank.documents._key import key_page
+from storybank.documents import Layout, kinds
 from storybank.documents._page import Table
-from storybank.documents._student import student_page
 from storybank.errors import PackError
 from storybank.model import ProblemSet
 from storybank.translations import read
@@ -34,7 +33,8 @@ def made(own: Path | None = None, **wish: object) -> ProblemSet:
 
 
 def headers(problem_set: ProblemSet) -> set[str]:
-    tables = [one for one in student_page(problem_set).flat() if isinstance(one, Table)]
+    blocks = kinds.page("student", problem_set, Layout()).flat()
+    tables = [one for one in blocks if isinstance(one, Table)]
     assert tables
     return {cell for table in tables for cell in table.header}
 
@@ -71,7 +71,8 @@ def test_a_language_without_a_word_has_no_column() -> None:
 
 def test_the_key_has_every_word_of_the_set_once_with_both_forms() -> None:
     problem_set = made()
-    tables = [one for one in key_page(problem_set).flat() if isinstance(one, Table)]
+    blocks = kinds.page("key", problem_set, Layout()).flat()
+    tables = [one for one in blocks if isinstance(one, Table)]
     rows = tables[-1].rows
     assert tables[-1].header == ("Word", "What it means", "Espa\u00f1ol", "My word")
     words = {word.word for one in problem_set.problems for word in one.story.word_bank}

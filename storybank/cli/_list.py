@@ -10,7 +10,8 @@ from storybank.errors import RequestError
 
 Entry = dict[str, Any]
 KINDS = (
-    "themes", "situations", "strategies", "vocabulary", "rules", "mistakes", "formats", "names",
+    "themes", "situations", "strategies", "vocabulary", "rules", "mistakes", "formats", "pages",
+    "names",
 )  # fmt: skip
 
 
@@ -105,6 +106,9 @@ def _all_entries() -> dict[str, list[Entry]]:
         ],
         "mistakes": [{"id": name, "title": mistakes.get(name).TITLE} for name in mistakes.ids()],
         "formats": [{"id": name, "title": one.title} for name, one in documents.formats().items()],
+        "pages": [
+            {"id": name, "title": one.TITLE} for name, one in documents.kinds.kinds().items()
+        ],
         "names": _names(None),
     }
 

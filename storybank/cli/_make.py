@@ -3,10 +3,14 @@
 import argparse
 import sys
 import time
+from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from storybank.errors import RequestError, unknown_value
+
+if TYPE_CHECKING:
+    from storybank.documents import Layout
 
 DEFAULT_FORMATS = "docx,json"
 DEFAULT_FOLDER = "storybank-set"
@@ -83,6 +87,31 @@ def add_to(commands: Any) -> None:
         "--format", metavar="docx,json,csv,html", default=DEFAULT_FORMATS, help="(docx,json)"
     )
     make.add_argument(
+        "--pages",
+        metavar="KIND",
+        help="kinds of page: student, key ... (see: list pages)",
+        **several,
+    )
+    make.add_argument("--paper", metavar="letter|a4", help="(letter)")
+    make.add_argument(
+        "--large-print", action="store_true", default=None, help="18 points and more everywhere"
+    )
+    make.add_argument("--font", metavar="NAME", help="a font of your machine (Verdana)")
+    make.add_argument(
+        "--lines",
+        metavar="started|blank|none",
+        help="the number lines for children (as their level has them)",
+    )
+    make.add_argument(
+        "--unknown",
+        metavar="box|blank|question-mark",
+        default="box",
+        help="the number to find (box)",
+    )
+    make.add_argument(
+        "--template", metavar="FILE", help="a Word file of your school: its styles and header"
+    )
+    make.add_argument(
         "--out", metavar="FOLDER", default=DEFAULT_FOLDER, help="or - for JSON on standard output"
     )
     make.add_argument("--overwrite", action="store_true", help="replace files that are there")
@@ -102,11 +131,11 @@ def run(options: argparse.Namespace) -> int:
             f'--out - writes JSON only, but the format asked for is "{options.format}". '
             "Use --format json with it, or name a folder."
         )
-    folder = Path(options.out)
+    wish = _with_settings(options)
+    folder, layout = Path(options.out), _layout(wish)
     if not to_stdout:
         levels = vocabulary.ids() if options.levels_side_by_side else ()
-        documents.check(folder, formats, levels=levels, overwrite=options.overwrite)
-    wish = _with_settings(options)
+        documents.check(folder, formats, levels=levels, layout=layout, overwrite=options.overwrite)
     made = make_set(
         Request(
             theme=options.theme,
@@ -142,7 +171,7 @@ def run(options: argparse.Namespace) -> int:
     if to_stdout:
         sys.stdout.write(made.to_text())
         return 0
-    written = documents.write(made, folder, formats, overwrite=options.overwrite)
+    written = documents.write(made, folder, formats, options.overwrite, layout)
     print(f"{len(made.problems)} problems:")
     for path in written:
         print(f"  {path}")
@@ -164,6 +193,21 @@ def _with_settings(options: argparse.Namespace) -> dict[str, Any]:
         said = ", ".join(found.said) or "nothing"
         print(f"note: settings from {found.path}: {said}", file=sys.stderr)
     return settings.merged(found, vars(options))
+
+
+def _layout(wish: Mapping[str, Any]) -> "Layout":
+    """The pages and their looks. `--pages student,key` may be written too."""
+    from storybank.documents import Layout, kinds
+
+    pages = [one.strip() for text in wish["pages"] for one in text.split(",") if one.strip()]
+    if wish["pages"] and not pages:
+        raise RequestError(f"--pages is empty. Choose from: {', '.join(kinds.kinds())}.")
+    said = {key: wish[key] for key in ("paper", "large_print", "font") if wish[key] is not None}
+    if pages:
+        said["pages"] = tuple(dict.fromkeys(pages))
+    if wish["template"] is not None:
+        said["template"] = Path(wish["template"])
+    return Layout(lines=wish["lines"], unknown=wish["unknown"], **said)
 
 
 def _formats(text: str, valid: list[str]) -> list[str]:

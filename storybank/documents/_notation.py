@@ -4,6 +4,8 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
+from storybank.model import Solution
+
 MINUS = "\N{MINUS SIGN}"
 UNKNOWN = "\N{WHITE SQUARE}"
 BLANK = "____________"
@@ -12,14 +14,35 @@ _SIGN = re.compile(rf"(?<=[\d?{UNKNOWN}]) ([-+=]) (?=[\d?{UNKNOWN}])")
 _QUESTION_MARK = re.compile(rf"(?<=[-+={MINUS}]{_SPACE})\?|\?(?={_SPACE}[-+={MINUS}])")
 
 
-def mathematics(text: str) -> str:
+def mathematics(text: str, unknown: str = UNKNOWN) -> str:
     """`text` with the equations in it as they are printed.
 
-    A minus sign for the hyphen, no-break spaces inside, a box for the unknown. Words around
-    an equation stay as they are.
+    A minus sign for the hyphen, no-break spaces inside, the sign `unknown` for what is sought.
+    Words around an equation stay as they are.
     """
     spaced = _SIGN.sub(lambda sign: f"{_SPACE}{MINUS if sign[1] == '-' else sign[1]}{_SPACE}", text)
-    return _QUESTION_MARK.sub(UNKNOWN, spaced)
+    return _QUESTION_MARK.sub(unknown, spaced)
+
+
+def steps(solution: Solution) -> tuple[str, ...]:
+    """The steps of a solution as equations, in plain signs."""
+    return solution.lines or tuple(
+        f"{jump.start} {'+' if jump.by > 0 else '-'} {abs(jump.by)} = {jump.to}"
+        for jump in solution.jumps
+    )
+
+
+def steps_text(solution: Solution) -> str:
+    """The steps of a solution in one line of text, and the sum of the jumps if that is sought."""
+    text = ", ".join(steps(solution))
+    if solution.answer_is == "sum of jumps" and len(solution.jumps) > 1:
+        sizes = str(solution.jumps[0].by) + "".join(
+            f" {'+' if jump.by > 0 else '-'} {abs(jump.by)}" for jump in solution.jumps[1:]
+        )
+        text = f"{text}; the jumps make {sizes} = {sum(jump.by for jump in solution.jumps)}"
+    elif solution.answer_is == "sum of jumps":
+        text = f"{text}; the answer is the jump, {solution.jumps[0].by}"
+    return text
 
 
 def directions(text: str) -> Iterator[tuple[str, bool]]:

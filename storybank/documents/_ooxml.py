@@ -9,6 +9,7 @@ _SVG = "http://schemas.microsoft.com/office/drawing/2016/SVG/main"
 _VALUE = f"{{{_W}}}val"
 _SVG_EXTENSION = "{96DAC541-7B7A-43D3-8B79-37D633B846F1}"
 _SPACE = "{http://www.w3.org/XML/1998/namespace}space"
+CARDS = "Cards to cut out"
 _SETTINGS = (
     "zoom", "defaultTabStop", "characterSpacingControl", "compat", "themeFontLang",
     "clrSchemeMapping", "decimalSymbol", "listSeparator",
@@ -63,15 +64,48 @@ def add_svg(inline: etree._Element, relation: str, name: str, alt: str) -> None:
     picture.set(f"{{{_R}}}embed", relation)
 
 
-def keep_row_whole(row: etree._Element, *, header: bool) -> None:
-    """Keeps a table row on one page, and repeats it on each page if it is the `header`."""
+def keep_row_whole(row: etree._Element, *, header: bool, least: int = 0) -> None:
+    """Keeps a table row on one page, and repeats it on each page if it is the `header`.
+
+    `least` is its height in points at least; it grows with what it holds.
+    """
     properties = row.find(f"{{{_W}}}trPr")
     if properties is None:
         properties = etree.Element(f"{{{_W}}}trPr")
         row.insert(0, properties)
     _add(properties, "cantSplit")
+    if least:
+        _add(properties, "trHeight", str(20 * least)).set(f"{{{_W}}}hRule", "atLeast")
     if header:
         _add(properties, "tblHeader")
+
+
+def make_cards(table: etree._Element) -> None:
+    """Gives a table dashed edges and says what it is for: it holds no data, and no header."""
+    properties = table.find(f"{{{_W}}}tblPr")
+    if properties is None:
+        raise ValueError("A table must have its properties set before its edges.")
+    edges = etree.Element(f"{{{_W}}}tblBorders")
+    for side in ("top", "left", "bottom", "right", "insideH", "insideV"):
+        edge = _add(edges, side, "dashed")
+        for key, value in (("sz", "8"), ("space", "0"), ("color", "000000")):
+            edge.set(f"{{{_W}}}{key}", value)
+    before = properties.find(f"{{{_W}}}tblLayout")
+    if before is None:
+        properties.append(edges)
+    else:
+        before.addprevious(edges)
+    room = etree.Element(f"{{{_W}}}tblCellMar")
+    for side in ("top", "left", "bottom", "right"):
+        edge = _add(room, side)
+        edge.set(f"{{{_W}}}w", "140")
+        edge.set(f"{{{_W}}}type", "dxa")
+    look = properties.find(f"{{{_W}}}tblLook")
+    if look is None:
+        properties.append(room)
+    else:
+        look.addprevious(room)
+    _add(properties, "tblCaption", CARDS)
 
 
 def set_outline_level(style: etree._Element, level: int) -> None:
@@ -80,6 +114,22 @@ def set_outline_level(style: etree._Element, level: int) -> None:
     if properties is None:
         raise ValueError("A heading's style must have its room set before its level.")
     _add(properties, "outlineLvl", str(level))
+
+
+def set_dashed_top(style: etree._Element) -> None:
+    """Draws a dashed line above the paragraphs of a style, to cut along."""
+    properties = style.find(f"{{{_W}}}pPr")
+    if properties is None:
+        raise ValueError("A style must have its room set before its edge.")
+    edges = etree.Element(f"{{{_W}}}pBdr")
+    edge = _add(edges, "top", "dashed")
+    for key, value in (("sz", "8"), ("space", "6"), ("color", "000000")):
+        edge.set(f"{{{_W}}}{key}", value)
+    room = properties.find(f"{{{_W}}}spacing")
+    if room is None:
+        properties.append(edges)
+    else:
+        room.addprevious(edges)
 
 
 def set_complex_script_sizes(style: etree._Element) -> None:

@@ -15,12 +15,17 @@ class Title:
 
 @dataclass(frozen=True, slots=True)
 class Heading:
-    """A heading of level 1 or 2. With `number` it names a problem: "Problem 3 - K7QX"."""
+    """A heading of level 1 or 2. With `number` it names a problem: "Problem 3 - K7QX".
+
+    A `counted` number counts itself in Word, so that it stays right when a problem is removed;
+    where problems are left out or told twice it must not.
+    """
 
     level: int
     text: str
     number: int | None = None
     new_page: bool = False
+    counted: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,9 +39,10 @@ class Paragraph:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing, standing in the line of text."""
+    """A drawing, standing in the line of text behind an optional bold lead-in."""
 
     drawing: Drawing
+    lead: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +55,28 @@ class Table:
 
 
 @dataclass(frozen=True, slots=True)
+class Cards:
+    """Cards to cut out, `columns` beside each other, each with its paragraphs."""
+
+    cards: tuple[tuple[Paragraph, ...], ...]
+    columns: int
+
+
+@dataclass(frozen=True, slots=True)
 class Group:
     """Blocks that stay together on a page: one problem."""
 
-    blocks: tuple["Heading | Paragraph | Picture | Table", ...]
+    blocks: tuple["Piece", ...]
 
 
-Block = Title | Heading | Paragraph | Picture | Table | Group
+Piece = Heading | Paragraph | Picture | Table
+Block = Title | Piece | Cards | Group
 
-STYLES = ("story", "question", "work", "tall", "wide", "fill", "help", "fact", "note")
+STYLES = (
+    "story", "question", "work", "tall", "wide", "fill", "help", "fact", "note", "say", "sum",
+    "launch",
+    "cut", "card", "card-name",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

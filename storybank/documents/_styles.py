@@ -2,16 +2,18 @@
 
 from dataclasses import dataclass
 
-FONT, STAND_IN = "Verdana", "DejaVu Sans"
-# Ids of character styles, as python-docx makes them from the names.
-STRONG = "Strong"
-UNKNOWN_STYLE = "UnknownNumber"
+STAND_IN = "DejaVu Sans"
+# Names of the character styles and of the table style.
+STRONG, UNKNOWN, CELL_GRID = "Strong", "Unknown Number", "Table Grid"
 UNKNOWN_SIZE = 14
 
 
 @dataclass(frozen=True, slots=True)
 class ParagraphStyle:
-    """A paragraph style based on Normal; sizes and room in points, `level` of a heading."""
+    """A paragraph style based on Normal; sizes and room in points, `level` of a heading.
+
+    `cut` draws a dashed line above it.
+    """
 
     name: str
     size: float
@@ -21,24 +23,31 @@ class ParagraphStyle:
     level: int | None = None
     centered: bool = False
     builtin: bool = False
+    cut: bool = False
 
 
 PARAGRAPH_STYLES = {
     "title": ParagraphStyle("Title", 20, after=8, bold=True, builtin=True),
-    "heading1": ParagraphStyle("Heading 1", 14, 18, 5, bold=True, level=0, builtin=True),
+    "heading1": ParagraphStyle("Heading 1", 14, 12, 4, bold=True, level=0, builtin=True),
     "heading2": ParagraphStyle("Heading 2", 12, 14, 4, bold=True, level=1, builtin=True),
     "header": ParagraphStyle("Header", 11, after=0, builtin=True),
     "footer": ParagraphStyle("Footer", 10, after=0, centered=True, builtin=True),
     "story": ParagraphStyle("Story", 14),
     "question": ParagraphStyle("Story Question", 14),
-    "work": ParagraphStyle("Work Room", 11, before=4, after=64),
+    "work": ParagraphStyle("Work Room", 11, before=2, after=22),
     "tall": ParagraphStyle("Tall Work Room", 11, before=8, after=140),
     "wide": ParagraphStyle("Wide Work Room", 11, before=8, after=190),
-    "fill": ParagraphStyle("Fill In", 12, before=8),
+    "fill": ParagraphStyle("Fill In", 12, before=6, after=3),
     "help": ParagraphStyle("Talk Frame", 12, after=3),
     "fact": ParagraphStyle("Key Facts", 11),
+    "say": ParagraphStyle("Say Aloud", 14),
+    "launch": ParagraphStyle("Launch Story", 18, after=8),
+    "sum": ParagraphStyle("Number Sentence", 16, before=4, after=8),
+    "cut": ParagraphStyle("Cut Line", 12, before=10, after=4, cut=True),
+    "card": ParagraphStyle("Card Story", 13, after=4),
+    "card-name": ParagraphStyle("Card Name", 11, after=4, bold=True),
     "note": ParagraphStyle("Key Note", 11, after=5),
-    "drawing": ParagraphStyle("Drawing", 11, before=2, after=4),
+    "drawing": ParagraphStyle("Drawing", 12, before=2, after=4),
     "cell": ParagraphStyle("Table Text", 11, before=1, after=1),
     "cell-header": ParagraphStyle("Table Header", 11, before=1, after=1, bold=True),
 }

@@ -3,10 +3,52 @@
 Which of it is printed is data: the `support` of the vocabulary pack, which the story carries.
 """
 
-from storybank.drawings import Drawing, tape_diagram
-from storybank.model import Problem
+from storybank.documents._layout import Layout
+from storybank.drawings import Drawing, Measures, open_number_line, tape_diagram
+from storybank.model import Problem, ProblemSet
 
 _ROLES_TO_PLACE = ("start", "part1", "smaller", "bigger", "end", "whole")
+_SHAPES = {
+    "level-1": "\N{BLACK DIAMOND}",
+    "level-2": "\N{BLACK CIRCLE}",
+    "level-3": "\N{BLACK UP-POINTING TRIANGLE}",
+    "level-4": "\N{BLACK SQUARE}",
+}
+_OTHER_SHAPE = "\N{BLACK STAR}"
+
+
+def shape(vocabulary: str) -> str:
+    """The sign that stands on a sheet in place of its level of English; it ranks nobody."""
+    return _SHAPES.get(vocabulary, _OTHER_SHAPE)
+
+
+def for_name_and_date(problem_set: ProblemSet, layout: Layout) -> str:
+    """The line at the top of a child's page: name, date, and the shape of its level."""
+    levels = {problem.vocabulary for problem in problem_set.problems}
+    mark = f"    {shape(levels.pop())}" if len(levels) == 1 else ""
+    name, date = (14, 7) if layout.large_print else (24, 14)
+    return f"Name {'_' * name}    Date {'_' * date}{mark}"
+
+
+def has_word_bank(problem: Problem) -> bool:
+    """Whether a word bank is printed beside a problem."""
+    return "word-bank" in problem.story.support and bool(problem.story.word_bank)
+
+
+def line_to_draw_on(problem: Problem, layout: Layout) -> Drawing | None:
+    """The number line on which a child draws jumps; None where none is wanted.
+
+    A started one holds one given number, or an empty circle where the start is asked for.
+    """
+    wanted = layout.lines
+    if wanted is None:
+        wanted = "started" if "started-line" in problem.story.support else "blank"
+    if wanted == "none":
+        return None
+    if wanted == "blank":
+        return open_number_line.blank(measures=layout.measures)
+    placed = number_to_place(problem)
+    return open_number_line.blank(placed, empty_circle=placed is None, measures=layout.measures)
 
 
 def number_to_place(problem: Problem) -> int | None:
@@ -19,7 +61,7 @@ def number_to_place(problem: Problem) -> int | None:
     return None
 
 
-def bar(problem: Problem) -> Drawing | None:
+def bar(problem: Problem, measures: Measures) -> Drawing | None:
     """The bar diagram of a story of parts or a comparison, or None for any other story.
 
     Where both parts are asked for there is none, since it would show one way as the only one.
@@ -28,9 +70,11 @@ def bar(problem: Problem) -> Drawing | None:
         return None
     told = {role: None if role == problem.unknown else n for role, n in problem.numbers.items()}
     if set(told) == {"part1", "part2", "whole"}:
-        return tape_diagram.parts(told["part1"], told["part2"], told["whole"])
+        return tape_diagram.parts(told["part1"], told["part2"], told["whole"], measures=measures)
     if set(told) == {"smaller", "difference", "bigger"}:
-        return tape_diagram.compare(told["smaller"], told["difference"], told["bigger"])
+        return tape_diagram.compare(
+            told["smaller"], told["difference"], told["bigger"], measures=measures
+        )
     return None
 
 
@@ -38,3 +82,13 @@ def sentence_starter(frame: str) -> str:
     """The beginning of an answer frame up to its blank; the whole frame if it begins with it."""
     starter = frame.partition("___")[0].strip()
     return f"{starter} {'_' * 12}" if starter else frame
+
+
+def strategy_name(strategy: str) -> str:
+    """A strategy's id as words: `friendly-then-compensate` as "friendly, then compensate"."""
+    return strategy.replace("-then-", ", then ").replace("-", " ")
+
+
+def level_name(vocabulary: str) -> str:
+    """A vocabulary's id as words: `level-1` as "Level 1"."""
+    return vocabulary.replace("-", " ").capitalize()

@@ -45,27 +45,37 @@ def languages_of(problem_set: ProblemSet, problem: Problem) -> tuple[str, ...]:
     return tuple(code for code in asked if code != _NO_LANGUAGE)
 
 
-def word_table(problem: Problem, languages: Sequence[str]) -> Table:
-    """The word bank of one problem, with what its level prints beside a word."""
+def word_table(problem: Problem, languages: Sequence[str], *, narrow: bool = False) -> Table:
+    """The word bank of one problem, with what its level prints beside a word.
+
+    In a `narrow` table the translations stand behind the word instead of beside it, and there is
+    no column for the child's own word: that stands on the page of words.
+    """
     support = problem.story.support
+    own_word = "my-word" in support and not narrow
     bank = problem.story.word_bank
     columns = _languages_with_words(bank, languages)
-    header = ["Word", "What it means", *(language_name(code) for code in columns)]
+    beside = () if narrow else columns
+    header = ["Word", "What it means", *(language_name(code) for code in beside)]
     rows = []
     for entry in bank:
         shown = entry.picture if "pictures" in support else None
-        row = [f"{shown} {entry.word}" if shown else entry.word, entry.meaning]
-        row += [entry.translations.get(code, "") or _EMPTY for code in columns]
-        if "my-word" in support:
+        word = f"{shown} {entry.word}" if shown else entry.word
+        row = [_with_translations(word, entry, columns) if narrow else word, entry.meaning]
+        row += [entry.translations.get(code, "") or _EMPTY for code in beside]
+        if own_word:
             row.append(_EMPTY)
         rows.append(tuple(row))
-    if "my-word" in support:
+    if own_word:
         header.append("My word")
-    return Table(tuple(header), tuple(rows), _widths(len(header)))
+    return Table(tuple(header), tuple(rows), _widths(len(header), narrow=narrow))
 
 
-def set_words(problem_set: ProblemSet) -> tuple[Table, ...]:
-    """All words of a set's word banks, each once: singular and plural, picture, meaning."""
+def set_words(problem_set: ProblemSet, *, narrow: bool = False) -> tuple[Table, ...]:
+    """All words of a set's word banks, each once: singular and plural, picture, meaning.
+
+    In a `narrow` table the translations stand behind the word instead of beside it.
+    """
     bank: dict[str, BankWord] = {}
     languages: dict[str, None] = {}
     told = [one for problem in problem_set.problems for one in (problem, *problem.levels)]
@@ -78,13 +88,18 @@ def set_words(problem_set: ProblemSet) -> tuple[Table, ...]:
     things = sorted((one for one in bank.values() if one.one), key=lambda one: one.word)
     others = sorted((one for one in bank.values() if not one.one), key=lambda one: one.word)
     columns = _languages_with_words(bank.values(), tuple(languages))
-    header = ("Word", "What it means", *(language_name(code) for code in columns), "My word")
+    beside = () if narrow else columns
+    header = ("Word", "What it means", *(language_name(code) for code in beside), "My word")
     rows = [
-        (_both_forms(one), one.meaning, *(one.translations.get(c, "") or _EMPTY for c in columns),
-         _EMPTY)
+        (
+            _with_translations(_both_forms(one), one, columns) if narrow else _both_forms(one),
+            one.meaning,
+            *(one.translations.get(code, "") or _EMPTY for code in beside),
+            _EMPTY,
+        )
         for one in (*things, *others)
-    ]  # fmt: skip
-    return (Table(header, tuple(rows), _widths(len(header))),)
+    ]
+    return (Table(header, tuple(rows), _widths(len(header), narrow=narrow)),)
 
 
 def _both_forms(entry: BankWord) -> str:
@@ -92,13 +107,20 @@ def _both_forms(entry: BankWord) -> str:
     return f"{entry.picture} {word}" if entry.picture else word
 
 
+def _with_translations(word: str, entry: BankWord, columns: Sequence[str]) -> str:
+    found = [entry.translations[code] for code in columns if entry.translations.get(code)]
+    return " \N{MIDDLE DOT} ".join((word, *found))
+
+
 def _languages_with_words(bank: Iterable[BankWord], languages: Sequence[str]) -> tuple[str, ...]:
     bank = tuple(bank)
     return tuple(code for code in languages if any(one.translations.get(code) for one in bank))
 
 
-def _widths(columns: int) -> tuple[int, ...]:
-    """Shares of the page: meanings are longer than words."""
+def _widths(columns: int, *, narrow: bool = False) -> tuple[int, ...]:
+    """Shares of the page: meanings are longer than words, but not where translations join them."""
+    if narrow:
+        return (38, 62) if columns == 2 else (36, 40, 24)
     if columns == 2:
         return (30, 70)
     others = columns - 2

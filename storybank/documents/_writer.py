@@ -9,14 +9,25 @@ from typing import TYPE_CHECKING, Any
 
 from storybank.documents import _ooxml
 from storybank.documents._notation import UNKNOWN, directions
-from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Picture, Table, Title
-from storybank.documents._styles import PARAGRAPH_STYLES, STRONG, UNKNOWN_STYLE
+from storybank.documents._page import (
+    Block,
+    Cards,
+    Group,
+    Heading,
+    Page,
+    Paragraph,
+    Picture,
+    Table,
+    Title,
+)
+from storybank.documents._styles import CELL_GRID, PARAGRAPH_STYLES, STRONG
+from storybank.documents._styles import UNKNOWN as UNKNOWN_NAME
 
 if TYPE_CHECKING:
     from docx.document import Document
 
 _EMU = 12700
-_TEXT_WIDTH = 468
+_CARD_HEIGHT = 150
 _LEFT_TO_RIGHT_MARK = "\N{LEFT-TO-RIGHT MARK}"
 
 # An element of the document's tree: lxml and python-docx have different types for it.
@@ -31,9 +42,17 @@ class Writer:
     search for the place to insert at goes through all that stands there.
     """
 
-    def __init__(self, document: Document, inline_picture: Callable[[Picture], Element]) -> None:
-        """A writer into `document`; `inline_picture` makes the element of a picture."""
+    def __init__(
+        self, document: Document, inline_picture: Callable[[Picture], Element], text_width: float
+    ) -> None:
+        """A writer into `document`; `inline_picture` makes the element of a picture.
+
+        `text_width` is the room between the margins, in points.
+        """
         self._document = document
+        self._text_width = text_width
+        self._strong: str = document.styles[STRONG].style_id
+        self._unknown: str = document.styles[UNKNOWN_NAME].style_id
         self._inline_picture = inline_picture
         self._written: list[Element] = []
         self._patterns: dict[tuple[object, ...], Element] = {}
@@ -83,9 +102,13 @@ class Writer:
                 self._add_lead_and_text(self._paragraph(block.style, keep=keep), block)
             case Picture():
                 paragraph = self._paragraph("drawing", keep=keep)
+                if block.lead:
+                    self._add_text(paragraph, f"{block.lead} ", bold=True)
                 paragraph.add_r().add_drawing(self._inline_picture(block))
             case Table():
                 self._table(block, keep=keep)
+            case Cards():
+                self._cards(block)
             case Group():
                 raise TypeError("A group stands only at the top of a page model.")
 
@@ -94,7 +117,10 @@ class Writer:
         paragraph = self._paragraph(style, keep=True, new_page=heading.new_page)
         if heading.number is not None:
             self._add_text(paragraph, "Problem ")
-            _ooxml.add_field(paragraph, "SEQ Problem \\* ARABIC", str(heading.number))
+            if heading.counted:
+                _ooxml.add_field(paragraph, "SEQ Problem \\* ARABIC", str(heading.number))
+            else:
+                self._add_text(paragraph, str(heading.number))
             self._add_text(paragraph, " \N{MIDDLE DOT} ")
         self._add_text(paragraph, heading.text)
 
@@ -120,7 +146,7 @@ class Writer:
 
         The mark (from left to right) keeps such text from moving the digits beside it.
         """
-        style = STRONG if bold else None
+        style = self._strong if bold else None
         for stretch, right_to_left in directions(text):
             if right_to_left:
                 _ooxml.add_run(paragraph, stretch, style, right_to_left=True)
@@ -128,7 +154,7 @@ class Writer:
                 continue
             for index, piece in enumerate(stretch.split(UNKNOWN)):
                 if index:
-                    _ooxml.add_run(paragraph, UNKNOWN, UNKNOWN_STYLE)
+                    _ooxml.add_run(paragraph, UNKNOWN, self._unknown)
                 if piece:
                     _ooxml.add_run(paragraph, piece, style)
 
@@ -153,10 +179,10 @@ class Writer:
     def _empty_table(self, shares: tuple[int, ...], *, keep: bool) -> Element:
         """A table with a header row and one more row."""
         table = self._document.add_table(rows=2, cols=len(shares))
-        table.style, table.autofit = "Table Grid", False
+        table.style, table.autofit = CELL_GRID, False
         for column, share in zip(table.columns, shares, strict=True):
             for cell in column.cells:
-                cell.width = _EMU * (_TEXT_WIDTH * share // sum(shares))
+                cell.width = int(_EMU * self._text_width * share / sum(shares))
             column.width = column.cells[0].width
         for row, style in zip(table.rows, ("cell-header", "cell"), strict=True):
             header = style == "cell-header"
@@ -167,6 +193,27 @@ class Writer:
                 form = paragraph.paragraph_format
                 form.keep_together, form.keep_with_next = True, keep or header or None
         return self._taken_out(table._tbl)
+
+    def _cards(self, cards: Cards) -> None:
+        """A table with dashed edges to cut along; a row is as high as its longest card needs."""
+        rows = -(-len(cards.cards) // cards.columns)
+        table = self._document.add_table(rows=rows, cols=cards.columns)
+        table.style, table.autofit = CELL_GRID, False
+        width = int(_EMU * self._text_width / cards.columns)
+        for row in table.rows:
+            _ooxml.keep_row_whole(row._tr, header=False, least=_CARD_HEIGHT)
+            for cell in row.cells:
+                cell.width = width
+        _ooxml.make_cards(table._tbl)
+        cells = [cell for row in table.rows for cell in row.cells]
+        for cell, card in zip(cells, cards.cards, strict=False):
+            cell._tc.remove(cell.paragraphs[0]._p)
+            for block in card:
+                self._add_lead_and_text(self._paragraph(block.style, keep=False), block)
+                cell._tc.append(self._written.pop())
+        for cell in cells[len(cards.cards) :]:
+            self._add_text(cell.paragraphs[0]._p, "\N{NO-BREAK SPACE}")
+        self._written.append(self._taken_out(table._tbl))
 
     def _taken_out(self, element: Element) -> Element:
         self._document.element.body.remove(element)

@@ -4,10 +4,11 @@ import csv
 import io
 
 from storybank.documents._format import Format
-from storybank.documents._key import steps_text
+from storybank.documents._layout import Layout
+from storybank.documents._notation import steps_text
 from storybank.model import Problem, ProblemSet
 
-FORMAT = Format(id="csv", title="Spreadsheet table", files=("set.csv",))
+FORMAT = Format(id="csv", title="Spreadsheet table", suffix=".csv")
 
 COLUMNS = (
     "number", "code", "theme", "scene", "situation", "telling", "strategy", "vocabulary",
@@ -18,8 +19,8 @@ COLUMNS = (
 _RUNS_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
-def render(problem_set: ProblemSet, file_name: str) -> bytes:
-    """The bytes of `set.csv`: UTF-8 with a byte order mark, lines ended as RFC 4180 has them.
+def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
+    """The file `set.csv`: UTF-8 with a byte order mark, lines ended as RFC 4180 has them.
 
     The mark is there because Excel reads a CSV file as UTF-8 only when it begins with one.
     """
@@ -28,7 +29,7 @@ def render(problem_set: ProblemSet, file_name: str) -> bytes:
     writer.writerow(COLUMNS)
     for number, problem in enumerate(problem_set.problems, start=1):
         writer.writerow([harmless(cell) for cell in _row(number, problem)])
-    return text.getvalue().encode("utf-8-sig")
+    return {"set.csv": text.getvalue().encode("utf-8-sig")}
 
 
 def harmless(cell: str) -> str:

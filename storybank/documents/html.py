@@ -1,60 +1,91 @@
-"""The set as one HTML page to print: student pages, then the key."""
+"""The set as one HTML page to print: all kinds of page that were asked for, in order."""
 
 from html import escape
 
+from storybank.documents import kinds
 from storybank.documents._format import Format
-from storybank.documents._key import key_page
+from storybank.documents._layout import Layout
 from storybank.documents._notation import directions
-from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Picture, Table, Title
-from storybank.documents._student import student_page
+from storybank.documents._page import (
+    Block,
+    Cards,
+    Group,
+    Heading,
+    Page,
+    Paragraph,
+    Picture,
+    Table,
+    Title,
+)
+from storybank.documents._styles import PARAGRAPH_STYLES
 from storybank.drawings import to_svg
 from storybank.model import ProblemSet
 
-FORMAT = Format(id="html", title="Web page to print", files=("set.html",))
+FORMAT = Format(id="html", title="Web page to print", suffix=".html")
 
 _STYLE = """
 :root { color: #000; background: #fff; }
-body { font: 12pt/1.4 Verdana, "DejaVu Sans", sans-serif; max-width: 6.5in; margin: 1em auto; }
-h1 { font-size: 20pt; margin: 0 0 .4em; } h2 { font-size: 14pt; margin: 1em 0 .3em; }
-h3 { font-size: 13pt; margin: 1.2em 0 .3em; } p { margin: .35em 0; }
+body { line-height: 1.35; margin: 1em auto; }
 .top { border-bottom: 1px solid #000; padding-bottom: .4em; }
-.story, .question { font-size: 14pt; }
-.work { margin-bottom: 5em; } .tall { margin-bottom: 8em; } .wide { margin-bottom: 14em; }
-.fill { margin-top: .9em; white-space: pre-wrap; } .help { font-size: 12pt; }
+.fill { white-space: pre-wrap; }
 .unknown { font-size: 1.25em; line-height: 1; }
+.cut { border-top: 1.5pt dashed #000; padding-top: 4pt; }
 table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 th, td { border: 1px solid #000; padding: .25em .5em; text-align: left; font-weight: normal; }
-th { font-weight: bold; background: #eee; } svg { display: block; max-width: 100%; height: auto; }
-.problem { break-inside: avoid; } .new-page, .key { break-before: page; }
-.problem + .problem { margin-top: 2em; }
+th { background: #eee; } svg { display: block; max-width: 100%; height: auto; }
+.problem { break-inside: avoid; } .new-page, main + section, section + section.kind {
+  break-before: page; }
+.cards { display: grid; margin-top: 8pt; }
+.cards > article { border: 1.5pt dashed #000; padding: 8pt; min-height: 150pt; margin: -0.75pt;
+  break-inside: avoid; }
 @media screen {
   .again { display: none; }
-  .key { border-top: 3px double #000; margin-top: 3em; padding-top: 2em; }
+  .kind + .kind { border-top: 3px double #000; margin-top: 3em; padding-top: 2em; }
 }
-@page { size: letter; margin: 0.8in 1in; }
 @media print {
   body { margin: 0; max-width: none; }
 }
 """.strip()
+_TAGS = {"title": "h1", "heading1": "h2", "heading2": "h3", "cell": "td", "cell-header": "th"}
 
 
-def render(problem_set: ProblemSet, file_name: str) -> bytes:
-    """The bytes of `set.html`: one self-contained page without scripts."""
-    student, key = student_page(problem_set), key_page(problem_set)
+def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
+    """The file `set.html`: one self-contained page without scripts."""
+    pages = [(kind, kinds.page(kind, problem_set, layout)) for kind in layout.pages]
     parts = [
         '<!DOCTYPE html>\n<html lang="en-US">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(student.title)}</title>\n<style>\n{_STYLE}\n</style>\n</head>\n<body>\n"
+        f"<title>{escape(pages[0][1].title)}</title>\n<style>\n{_style(layout)}\n</style>\n"
+        "</head>\n<body>\n<main>\n"
     ]
-    parts.extend(_page(student, "student"))
-    parts.extend(_page(key, "key"))
-    parts.append("</body>\n</html>\n")
-    return "".join(parts).encode("utf-8")
+    for kind, page in pages:
+        parts.extend(_page(page, kind))
+    parts.append("</main>\n</body>\n</html>\n")
+    return {"set.html": "".join(parts).encode("utf-8")}
+
+
+def _style(layout: Layout) -> str:
+    """The style sheet: the sizes and room of the named styles, then what HTML needs besides."""
+    font = layout.font.replace("\\", "").replace('"', "").replace("<", "")
+    width, height = layout.size
+    rules = [
+        f'body {{ font: {layout.type_size(12):g}pt "{font}", "DejaVu Sans", sans-serif; '
+        f"max-width: {layout.text_width:g}pt; }}",
+        f"@page {{ size: {width:g}pt {height:g}pt; margin: 54pt {layout.margin:g}pt; }}",
+    ]
+    for name, style in PARAGRAPH_STYLES.items():
+        bold = "bold" if style.bold else "normal"
+        rules.append(
+            f"{_TAGS.get(name, f'.{name}')} {{ font-size: {layout.type_size(style.size):g}pt; "
+            f"font-weight: {bold}; margin: {style.before:g}pt 0 {style.after:g}pt; }}"
+        )
+    return "\n".join((*rules, _STYLE))
 
 
 def _page(page: Page, name: str) -> list[str]:
-    parts = [f'<main class="{name}">\n' if name == "student" else f'<section class="{name}">\n']
-    parts.append(f'<p class="top">{_text(page.top)}</p>\n')
+    parts = [f'<section class="kind {name}">\n']
+    if page.top:
+        parts.append(f'<p class="top">{_text(page.top)}</p>\n')
     for block in page.blocks:
         if isinstance(block, Group) and _on_new_page(block):
             # Each printed page begins as the first one does; there is no running header in HTML.
@@ -62,7 +93,7 @@ def _page(page: Page, name: str) -> list[str]:
                 f'<p class="top again new-page" aria-hidden="true">{_text(page.top)}</p>\n'
             )
         parts.append(_block(block))
-    parts.append("</main>\n" if name == "student" else "</section>\n")
+    parts.append("</section>\n")
     return parts
 
 
@@ -79,12 +110,23 @@ def _block(block: Block) -> str:
             lead = f"<strong>{_text(block.lead)}</strong> " if block.lead else ""
             return f'<p class="{block.style}">{lead}{_text(block.text)}</p>\n'
         case Picture():
-            return f"<p>{to_svg(block.drawing, standalone=False)}</p>\n"
+            lead = f"<strong>{_text(block.lead)}</strong>" if block.lead else ""
+            return f'<p class="drawing">{lead}{to_svg(block.drawing, standalone=False)}</p>\n'
         case Table():
             return _table(block)
+        case Cards():
+            return _cards(block)
         case Group():
             inner = "".join(_block(one) for one in block.blocks)
             return f'<section class="problem">\n{inner}</section>\n'
+
+
+def _cards(cards: Cards) -> str:
+    made = "".join(
+        f"<article>\n{''.join(_block(one) for one in card)}</article>\n" for card in cards.cards
+    )
+    columns = f"grid-template-columns: repeat({cards.columns}, 1fr)"
+    return f'<div class="cards" style="{columns}">\n{made}</div>\n'
 
 
 def _on_new_page(group: Group) -> bool:

@@ -3,12 +3,13 @@
 from pathlib import Path
 
 from storybank.documents._format import Format
+from storybank.documents._layout import Layout
 from storybank.model import ProblemSet
 
-FORMAT = Format(id="json", title="Data (JSON)", files=("set.json",))
+FORMAT = Format(id="json", title="Data (JSON)", suffix=".json")
 SCHEMA = Path(__file__).with_name("set_schema.json")
 
 
-def render(problem_set: ProblemSet, file_name: str) -> bytes:
-    """The bytes of `set.json`."""
-    return problem_set.to_text().encode("utf-8")
+def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
+    """The file `set.json`."""
+    return {"set.json": problem_set.to_text().encode("utf-8")}

@@ -1,19 +1,19 @@
-"""The set as Word files: pages for students and the answer key."""
+"""The set as Word files, one for each kind of page."""
 
 import io
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from storybank.compiled import compiled
+from storybank.documents import kinds
 from storybank.documents._archive import zipped
 from storybank.documents._format import Format
-from storybank.documents._key import key_page
+from storybank.documents._layout import BOTTOM, TOP, Layout
 from storybank.documents._page import Page, Picture
-from storybank.documents._student import student_page
-from storybank.documents._styles import FONT, PARAGRAPH_STYLES, STAND_IN, UNKNOWN_SIZE
 from storybank.drawings import to_png, to_svg
 from storybank.model import ProblemSet
 
@@ -21,9 +21,7 @@ if TYPE_CHECKING:
     from docx.document import Document
     from docx.opc.package import OpcPackage
 
-FORMAT = Format(
-    id="docx", title="Word documents", files=("student.docx", "key.docx"), sheet="student.docx"
-)
+FORMAT = Format(id="docx", title="Word documents", suffix=".docx", by_page=True)
 
 _TYPES = {
     "png": "image/png",
@@ -32,58 +30,76 @@ _TYPES = {
     "xml": "application/xml",
 }
 _FIXED_DATE = datetime(2000, 1, 1)
+_USUAL = Layout(pages=())
 
 
-def render(problem_set: ProblemSet, file_name: str) -> bytes:
-    """The bytes of `student.docx` or `key.docx`; python-docx is loaded only here."""
-    make_page = key_page if file_name == "key.docx" else student_page
-    return page_to_word(make_page(problem_set))
+def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
+    """The files by name, one for each sheet; python-docx is loaded only here."""
+    made = {}
+    for sheet in kinds.sheets(layout.pages, problem_set.levels):
+        told = problem_set.at_level(sheet.level) if sheet.level else problem_set
+        page = kinds.page(sheet.kind, told, layout)
+        made[f"{sheet.name}{FORMAT.suffix}"] = page_to_word(page, layout)
+    return made
 
 
-def page_to_word(page: Page) -> bytes:
+def check_template(path: Path) -> None:
+    """Nothing, if `path` is a Word file that can be used. Raises RequestError otherwise."""
+    from storybank.documents import _preparing
+
+    _preparing.opened(path)
+
+
+def page_to_word(page: Page, layout: Layout) -> bytes:
     """A page model as the bytes of a Word file."""
     import docx
 
+    from storybank.documents import _preparing
     from storybank.documents._writer import Writer
 
-    document = docx.Document(io.BytesIO(_template()))
+    document = docx.Document(io.BytesIO(_template(layout)))
     document.core_properties.title = page.title
-    document.sections[0].header.paragraphs[0].text = page.top
-    Writer(document, _pictures_of(document)).write(page)
+    section = document.sections[-1]
+    section.header.paragraphs[-1].text = page.top or page.title
+    width = _preparing.text_width(section)
+    Writer(document, _pictures_of(document, width), width).write(page)
     return _to_bytes(document.part.package)
 
 
 @cache
-def _template() -> bytes:
-    """A Word file without text; kept between runs until this folder or python-docx changes."""
+def _template(layout: Layout) -> bytes:
+    """A Word file without text; the usual one is kept between runs until its makers change."""
     import docx
 
+    if layout.template is not None:
+        return _school_template(layout, layout.template)
+    if replace(layout, pages=(), lines=None, unknown="box") != _USUAL:
+        return _made_template(layout)
     made_by = sorted(Path(__file__).parent.glob("*.py"))
-    return compiled("word-template", [*made_by, Path(docx.__file__)], _made_template)
+    return compiled(
+        "word-template", [*made_by, Path(docx.__file__)], lambda: _made_template(layout)
+    )
 
 
-def _made_template() -> bytes:
+def _made_template(layout: Layout) -> bytes:
     """A Word file without text: python-docx's own, reduced to what is used, in our styles."""
     import docx
     from docx.shared import Pt
 
-    from storybank.documents import _ooxml
+    from storybank.documents import _preparing
 
     document = docx.Document()
-    _reduce(document)
-    _set_styles(document)
+    _preparing.reduce(document, layout.font)
+    _preparing.set_styles(document, layout)
     section = document.sections[0]
-    section.left_margin = section.right_margin = section.top_margin = Pt(72)
-    section.bottom_margin, section.header_distance, section.footer_distance = Pt(54), Pt(36), Pt(27)
+    section.page_width, section.page_height = Pt(layout.size[0]), Pt(layout.size[1])
+    section.left_margin = section.right_margin = Pt(layout.margin)
+    section.top_margin, section.bottom_margin = Pt(TOP), Pt(BOTTOM)
+    section.header_distance, section.footer_distance = Pt(28), Pt(22)
     section.header.is_linked_to_previous = False
     section.footer.is_linked_to_previous = False
     section.header.paragraphs[0].style = "Header"
-    footer = section.footer.paragraphs[0]
-    footer.style = "Footer"
-    footer.add_run("Page ")
-    _ooxml.add_field(footer._p, "PAGE", "1")
-    footer.add_run(" of ")
-    _ooxml.add_field(footer._p, "NUMPAGES", "1")
+    _preparing.number_pages(section.footer.paragraphs[0])
     properties = document.core_properties
     properties.author = properties.last_modified_by = "Storybank"
     properties.comments = ""
@@ -92,72 +108,28 @@ def _made_template() -> bytes:
     return _to_bytes(document.part.package)
 
 
-def _reduce(document: "Document") -> None:
-    """Takes out of python-docx's template the parts and settings that nothing here needs."""
-    from docx.opc.constants import RELATIONSHIP_TYPE as KIND
-    from docx.opc.part import Part
+def _school_template(layout: Layout, path: Path) -> bytes:
+    """The school's Word file without its text, with the styles that it lacks."""
+    import docx
 
-    from storybank.documents import _ooxml
+    from storybank.documents import _preparing
 
-    package = document.part.package
-    kept = {KIND.STYLES, KIND.SETTINGS, KIND.THEME, KIND.FONT_TABLE}
-    kept |= {KIND.OFFICE_DOCUMENT, KIND.CORE_PROPERTIES}
-    for relations in (package.rels, document.part.rels):
-        for key in [key for key, one in relations.items() if one.reltype not in kept]:
-            del relations[key]
-    for key, one in list(document.part.rels.items()):
-        part = one.target_part
-        if one.reltype == KIND.THEME:
-            blob = _ooxml.theme_in_font(part.blob, FONT)
-        elif one.reltype == KIND.FONT_TABLE:
-            blob = _ooxml.table_of_one_font(part.blob, FONT, STAND_IN)
-        else:
-            continue
-        part = Part(part.partname, part.content_type, blob, package)
-        document.part.rels.add_relationship(one.reltype, part, key)
-    _ooxml.reduce_settings(document.settings.element)
+    document = _preparing.opened(path)
+    _preparing.empty(document)
+    _preparing.add_styles(document, layout, docx.Document())
+    _preparing.open_header(document)
+    properties = document.core_properties
+    properties.last_modified_by, properties.revision = "Storybank", 1
+    properties.created = properties.modified = _FIXED_DATE
+    properties.language = properties.language or "en-US"
+    return _to_bytes(document.part.package)
 
 
-def _set_styles(document: "Document") -> None:
-    """Gives the document the named styles, all based on Normal, and no others."""
-    from docx.enum.style import WD_STYLE_TYPE
-    from docx.enum.text import WD_ALIGN_PARAGRAPH
-    from docx.shared import Pt
-
-    from storybank.documents import _ooxml
-
-    styles = document.styles
-    for style in list(styles):
-        if style.name not in ("Normal", "Default Paragraph Font", "Normal Table", "Table Grid"):
-            style.delete()
-    normal = styles["Normal"]
-    normal.paragraph_format.space_after, normal.paragraph_format.line_spacing = Pt(6), 1.1
-    for wanted in PARAGRAPH_STYLES.values():
-        made = styles.add_style(wanted.name, WD_STYLE_TYPE.PARAGRAPH, wanted.builtin)
-        made.base_style, made.quick_style = normal, True
-        form = made.paragraph_format
-        form.space_before, form.space_after = Pt(wanted.before), Pt(wanted.after)
-        if wanted.centered:
-            form.alignment = WD_ALIGN_PARAGRAPH.CENTER
-        if wanted.level is not None:
-            made.next_paragraph_style = normal
-            form.keep_with_next = form.keep_together = True
-            _ooxml.set_outline_level(made.element, wanted.level)
-        made.font.size, made.font.bold = Pt(wanted.size), wanted.bold or None
-        _ooxml.set_complex_script_sizes(made.element)
-    strong = styles.add_style("Strong", WD_STYLE_TYPE.CHARACTER, builtin=True)
-    strong.font.bold = True
-    unknown = styles.add_style("Unknown Number", WD_STYLE_TYPE.CHARACTER)
-    unknown.font.size = Pt(UNKNOWN_SIZE)
-    for made in (strong, unknown):
-        made.base_style, made.quick_style = styles["Default Paragraph Font"], True
-        _ooxml.set_complex_script_sizes(made.element)
-
-
-def _pictures_of(document: "Document") -> Callable[[Picture], Any]:
+def _pictures_of(document: "Document", widest: float) -> Callable[[Picture], Any]:
     """A function that makes a picture's element: PNG with its SVG form beside it.
 
-    There is one part for each distinct content. python-docx's own call for a picture searches
+    There is one part for each distinct content; one wider than `widest`, in points, is made
+    smaller. python-docx's own call for a picture searches
     all ids of the document each time, and knows no SVG.
     """
     from docx.opc.constants import RELATIONSHIP_TYPE
@@ -184,7 +156,8 @@ def _pictures_of(document: "Document") -> Callable[[Picture], Any]:
         drawing = picture.drawing
         png = relation(to_png(drawing), "png")
         svg = relation(to_svg(drawing).encode(), "svg")
-        size = Pt(drawing.width), Pt(drawing.height)
+        scale = min(1.0, widest / drawing.width)
+        size = Pt(scale * drawing.width), Pt(scale * drawing.height)
         inline = CT_Inline.new_pic_inline(count, png, "", *size)
         _ooxml.add_svg(inline, svg, f"{drawing.title} {count}", drawing.alt)
         return inline

@@ -15,6 +15,8 @@ _SPACE_WIDTH = 0.352
 _WIDEST = 1.0
 _SIGNS = "+-=?\N{MINUS SIGN}"
 
+Corners = tuple[tuple[float, float], ...]
+
 
 @dataclass(frozen=True, slots=True)
 class Box:
@@ -61,34 +63,54 @@ class Arc:
     ink: str
     dashed: bool = False
     width: float = 1.5
+    head_length: float = 8.0
 
     @property
     def control(self) -> tuple[float, float]:
         """The control point of the quadratic curve."""
         return ((self.x1 + self.x2) / 2, self.y - 2 * self.rise)
 
-    def head(self, length: float = 8.0, spread: float = 3.2) -> tuple[tuple[float, float], ...]:
+    def head(self) -> Corners:
         """The three corners of the arrowhead, tip first."""
-        control_x, control_y = self.control
-        along_x, along_y = self.x2 - control_x, self.y - control_y
-        size = hypot(along_x, along_y)
-        along_x, along_y = along_x / size, along_y / size
-        back_x, back_y = self.x2 - length * along_x, self.y - length * along_y
-        return (
-            (self.x2, self.y),
-            (back_x - spread * along_y, back_y + spread * along_x),
-            (back_x + spread * along_y, back_y - spread * along_x),
-        )
+        return _head(self.control, (self.x2, self.y), self.head_length)
+
+
+@dataclass(frozen=True, slots=True)
+class Arrow:
+    """A straight line from (x1, y1) to (x2, y2), which may slant, with an arrowhead at its end."""
+
+    x1: float
+    y1: float
+    x2: float
+    y2: float
+    ink: str
+    width: float = 1.5
+    head_length: float = 8.0
+
+    def shaft(self) -> tuple[float, float, float, float]:
+        """The ends x1, y1, x2, y2 of the line; it stops within the head to keep its tip sharp."""
+        _, (left_x, left_y), (right_x, right_y) = self.head()
+        stop_x = (2 * self.x2 + left_x + right_x) / 4
+        return self.x1, self.y1, stop_x, (2 * self.y2 + left_y + right_y) / 4
+
+    def head(self) -> Corners:
+        """The three corners of the arrowhead, tip first."""
+        return _head((self.x1, self.y1), (self.x2, self.y2), self.head_length)
 
 
 @dataclass(frozen=True, slots=True)
 class Dot:
-    """A small circle that marks a number, filled or empty."""
+    """A small circle that marks a number or stands for one thing, filled or empty.
+
+    An empty one with a `core`, the radius of a filled middle, is told apart from both.
+    """
 
     x: float
     y: float
     radius: float = 3.5
     filled: bool = True
+    width: float = 1.5
+    core: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +155,46 @@ class Frame:
     ink: str = BLACK
 
 
-Item = Line | Arc | Dot | Label | Ring | Frame
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """A rectangle ruled into equal cells."""
+
+    box: Box
+    columns: int
+    rows: int
+    width: float = 1.5
+    ink: str = BLACK
+
+    def inner(self) -> tuple[tuple[float, float, float, float], ...]:
+        """The ends x1, y1, x2, y2 of each line between cells, the upright ones first."""
+        box = self.box
+        across, down = (box.right - box.left) / self.columns, (box.bottom - box.top) / self.rows
+        xs = [box.left + across * place for place in range(1, self.columns)]
+        ys = [box.top + down * place for place in range(1, self.rows)]
+        return (
+            *((x, box.top, x, box.bottom) for x in xs),
+            *((box.left, y, box.right, y) for y in ys),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class Cross:
+    """Two lines from corner to corner of a box: what stands there is taken away."""
+
+    box: Box
+    width: float = 1.5
+    ink: str = BACK
+
+    def strokes(self) -> tuple[tuple[float, float, float, float], ...]:
+        """The ends x1, y1, x2, y2 of the falling and of the rising line."""
+        box = self.box
+        return (
+            (box.left, box.top, box.right, box.bottom),
+            (box.left, box.bottom, box.right, box.top),
+        )
+
+
+Item = Line | Arc | Arrow | Dot | Label | Ring | Frame | Grid | Cross
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,6 +211,20 @@ class Drawing:
 def text_width(text: str, size: float) -> float:
     """The room in points that `text` needs at most at `size`."""
     return size * sum(map(_character_width, text))
+
+
+def _head(start: tuple[float, float], tip: tuple[float, float], length: float) -> Corners:
+    """An arrowhead whose tip points the way from `start`; it is 0.8 times as wide as long."""
+    along_x, along_y = tip[0] - start[0], tip[1] - start[1]
+    size = hypot(along_x, along_y)
+    along_x, along_y = along_x / size, along_y / size
+    back_x, back_y = tip[0] - length * along_x, tip[1] - length * along_y
+    spread = 0.4 * length
+    return (
+        tip,
+        (back_x - spread * along_y, back_y + spread * along_x),
+        (back_x + spread * along_y, back_y - spread * along_x),
+    )
 
 
 def _character_width(character: str) -> float:

@@ -13,7 +13,20 @@ from math import ceil
 import font_roboto
 from PIL import Image, ImageChops, ImageDraw, ImageFont
 
-from storybank.drawings._display import BLACK, Arc, Dot, Drawing, Frame, Item, Label, Line, Ring
+from storybank.drawings._display import (
+    BLACK,
+    Arc,
+    Arrow,
+    Cross,
+    Dot,
+    Drawing,
+    Frame,
+    Grid,
+    Item,
+    Label,
+    Line,
+    Ring,
+)
 
 DPI = 160
 _SCALE = DPI / 72
@@ -67,23 +80,37 @@ def _shape(draw: ImageDraw.ImageDraw, item: Item, fill: int) -> None:
         case Line():
             ends = s * item.x1, s * item.y1, s * item.x2, s * item.y2
             draw.line(ends, fill, round(s * item.width))
+        case Arrow():
+            draw.line([s * end for end in item.shaft()], fill, round(s * item.width))
+            draw.polygon([(s * x, s * y) for x, y in item.head()], fill)
+        case Cross():
+            for stroke in item.strokes():
+                draw.line([s * end for end in stroke], fill, round(s * item.width))
         case Arc():
             for points in _strokes(item):
                 draw.line([(s * x, s * y) for x, y in points], fill, round(s * item.width))
             draw.polygon([(s * x, s * y) for x, y in item.head()], fill)
         case Dot():
-            radius, width = item.radius + 0.75, round(1.5 * s)
-            circle = _box(item.x - radius, item.y - radius, item.x + radius, item.y + radius)
-            draw.ellipse(circle, fill if item.filled else 0, fill, width)
-        case Frame() | Ring():
+            circle = _circle(item, item.radius + item.width / 2)
+            draw.ellipse(circle, fill if item.filled else 0, fill, round(s * item.width))
+            if item.core:
+                draw.ellipse(_circle(item, item.core), fill)
+        case Frame() | Ring() | Grid():
             box, half = item.box, item.width / 2
             outer = _box(box.left - half, box.top - half, box.right + half, box.bottom + half)
             radius = (box.bottom - box.top) / 2 + half if isinstance(item, Ring) else 0.0
             draw.rounded_rectangle(outer, s * radius, None, fill, round(s * item.width))
+            if isinstance(item, Grid):
+                for stroke in item.inner():
+                    draw.line([s * end for end in stroke], fill, round(s * item.width))
         case Label():
             _check(item.text)
             font = _font(s * item.size)
             draw.text((s * item.x, s * item.y), item.text, fill, font, _ANCHORS[item.anchor])
+
+
+def _circle(dot: Dot, radius: float) -> tuple[float, ...]:
+    return _box(dot.x - radius, dot.y - radius, dot.x + radius, dot.y + radius)
 
 
 def _box(left: float, top: float, right: float, bottom: float) -> tuple[float, ...]:

@@ -1,8 +1,22 @@
 """Writes a display list as SVG."""
 
+from collections.abc import Iterable
 from html import escape
 
-from storybank.drawings._display import Arc, Dot, Drawing, Frame, Item, Label, Line, Ring
+from storybank.drawings._display import (
+    Arc,
+    Arrow,
+    Corners,
+    Cross,
+    Dot,
+    Drawing,
+    Frame,
+    Grid,
+    Item,
+    Label,
+    Line,
+    Ring,
+)
 
 FONTS = "Verdana, Roboto, DejaVu Sans, sans-serif"
 
@@ -32,17 +46,23 @@ def to_svg(drawing: Drawing, *, standalone: bool = True) -> str:
 def _item(item: Item) -> str:
     match item:
         case Line():
-            return (
-                f'<path d="M{_n(item.x1)} {_n(item.y1)}L{_n(item.x2)} {_n(item.y2)}" '
-                f'stroke="{item.ink}" stroke-width="{_n(item.width)}"/>'
-            )
+            return _strokes([(item.x1, item.y1, item.x2, item.y2)], item.ink, item.width)
+        case Arrow():
+            return _strokes([item.shaft()], item.ink, item.width) + _head(item.head(), item.ink)
+        case Cross():
+            return _strokes(item.strokes(), item.ink, item.width)
+        case Grid():
+            edge = _item(Frame(item.box, item.width, item.ink))
+            return edge + _strokes(item.inner(), item.ink, item.width)
         case Arc():
             return _arc(item)
         case Dot():
             fill = "#000000" if item.filled else "#ffffff"
+            middle = f'<circle cx="{_n(item.x)}" cy="{_n(item.y)}" '
+            core = f'{middle}r="{_n(item.core)}" fill="#000000"/>' if item.core else ""
             return (
-                f'<circle cx="{_n(item.x)}" cy="{_n(item.y)}" r="{_n(item.radius)}" '
-                f'fill="{fill}" stroke="#000000" stroke-width="1.5"/>'
+                f'{middle}r="{_n(item.radius)}" '
+                f'fill="{fill}" stroke="#000000" stroke-width="{_n(item.width)}"/>{core}'
             )
         case Label():
             return (
@@ -62,12 +82,21 @@ def _item(item: Item) -> str:
 def _arc(arc: Arc) -> str:
     dashes = ' stroke-dasharray="5 3"' if arc.dashed else ""
     control_x, control_y = arc.control
-    points = " ".join(f"{_n(x)},{_n(y)}" for x, y in arc.head())
     return (
         f'<path d="M{_n(arc.x1)} {_n(arc.y)}Q{_n(control_x)} {_n(control_y)} '
         f'{_n(arc.x2)} {_n(arc.y)}" fill="none" stroke="{arc.ink}" '
-        f'stroke-width="{_n(arc.width)}"{dashes}/><polygon points="{points}" fill="{arc.ink}"/>'
+        f'stroke-width="{_n(arc.width)}"{dashes}/>{_head(arc.head(), arc.ink)}'
     )
+
+
+def _strokes(lines: Iterable[tuple[float, float, float, float]], ink: str, width: float) -> str:
+    path = "".join(f"M{_n(x1)} {_n(y1)}L{_n(x2)} {_n(y2)}" for x1, y1, x2, y2 in lines)
+    return f'<path d="{path}" stroke="{ink}" stroke-width="{_n(width)}"/>'
+
+
+def _head(corners: Corners, ink: str) -> str:
+    points = " ".join(f"{_n(x)},{_n(y)}" for x, y in corners)
+    return f'<polygon points="{points}" fill="{ink}"/>'
 
 
 def _n(value: float) -> str:

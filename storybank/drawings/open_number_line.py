@@ -1,165 +1,151 @@
 """The open number line: a worked one from a solution's jumps, and a blank one to draw on."""
 
-from dataclasses import dataclass
-
-from storybank.drawings._display import (
-    BACK,
-    FORWARD,
-    Arc,
-    Box,
-    Dot,
-    Drawing,
-    Item,
-    Label,
-    Line,
-    Ring,
-    text_width,
-)
+from storybank.drawings._display import BACK, FORWARD, Arc, Dot, Drawing, Item, Label, Line
+from storybank.drawings._jump_rows import EDGE, Row, rows
+from storybank.drawings._measures import NORMAL, Measures
+from storybank.drawings._numbers import equation_width, middle_equation, ring, signed, terms
 from storybank.model import Jump, Solution
 
 TITLE = "Open number line"
-WIDTH = 460.0
-_EDGE = 8.0
-# The largest size at which all labels fit is taken; only ten jumps of a hundred need a small one.
-_SIZES = (13.0, 12.0, 11.0)
-_GAP_BESIDE_LABEL = 6.0
 _LOW, _HIGH = 16.0, 42.0
-_MINUS = "\N{MINUS SIGN}"
+_SUM_LINE = 20.0
+_ORDINALS = ("first", "second", "third")
 
 
-@dataclass(frozen=True, slots=True)
-class _Layout:
-    """Where each number stands, by value; the type size; the jump that comes back, if any."""
-
-    places: dict[int, float]
-    size: float
-    back: Jump | None
-
-
-def worked(solution: Solution) -> Drawing:
+def worked(solution: Solution, *, measures: Measures = NORMAL, shown: int | None = None) -> Drawing:
     """The jumps of `solution` on an open number line, the answer ringed.
 
     A longer jump is drawn longer, but none so short that labels would touch. A jump that comes
     back runs on the other side of the line and is dashed. Where the answer is the sum of the
-    jumps (counting up), the sum stands above with its value ringed. Raises ValueError when the
-    solution has no jumps, or more than one line has room for. Form of the drawing: common
-    teaching guidance; measures: our own design.
+    jumps (counting up), the sum stands above with its value ringed. `measures` sets the width in
+    points and the type; where the jumps do not fit beside each other, the line goes on in a second
+    and a third row. Of `shown` jumps only the first are drawn, each where it stands in the whole,
+    without the answer; None draws all. Raises ValueError when the solution has no jumps, or more
+    than three rows have room for. Form of the drawing: common teaching guidance; measures and
+    rows: our own design.
     """
     if not solution.jumps or solution.start is None:
         raise ValueError(f"A number line needs jumps; this solution has lines {solution.lines}.")
-    jumps, start = solution.jumps, solution.start
+    s, jumps = measures.scale, solution.jumps
     sought = solution.answer_is == "sum of jumps"
-    layout = _layout(start, jumps)
-    highest = max(_rise(layout, jump) for jump in jumps if jump is not layout.back)
-    y = (30.0 if sought else 4.0) + layout.size + highest + 6
-    items: list[Item] = [Line(_EDGE, y, WIDTH - _EDGE, y)]
-    for jump in jumps:
-        items.extend(_jump_items(layout, jump, y))
-    answer = None if sought else jumps[-1].to
-    given = (start, jumps[-1].to) if sought else (start,)
-    for value, x in layout.places.items():
-        label = _number(layout, value, x, y)
-        if value == answer:
-            items.append(_ring(label))
-        items += [Dot(x, y, filled=value in given), label]
+    made, size = rows(jumps, measures)
+    drawn = jumps if shown is None else jumps[:shown]
+    whole = len(drawn) == len(jumps)
+    reached = {solution.start, *(jump.to for jump in drawn)}
     if sought:
-        items.extend(_sum_items(jumps, layout.size))
-    height = y + (44.0 if layout.back else 27.0)
-    return Drawing(WIDTH, height, tuple(items), TITLE, _alt(solution))
+        reached.add(jumps[-1].to)
+    sums = _sum_lines(jumps, size, measures) if sought else []
+    top = (10 + _SUM_LINE * len(sums) if sought else 4) * s
+    given = (solution.start, jumps[-1].to) if sought else (solution.start,)
+    items: list[Item] = []
+    for row in made:
+        y = top + size + max(_rise(row, jump, s) for jump in row.jumps) + 6 * s
+        items.append(Line(EDGE, y, measures.width - EDGE, y, measures.line))
+        for jump in row.jumps:
+            if jump in drawn:
+                items.extend(_jump_items(row, jump, y, size, measures))
+        answer = None if sought or row is not made[-1] or not whole else jumps[-1].to
+        for value, x in row.places.items():
+            if value not in reached:
+                continue
+            label = _number(row, value, x, y + 19 * s, size, s)
+            if value == answer:
+                items.append(ring(label, measures))
+            filled = value in given
+            items += [Dot(x, y, 3.5 * s, filled=filled, width=measures.line), label]
+        top = y + (44 if row.back else 27) * s
+    if whole:
+        items += [item for line in sums for item in line]
+    alt = _alt(solution, drawn, [row.jumps[0].start for row in made])
+    return Drawing(measures.width, top, tuple(items), TITLE, alt)
 
 
-def blank(placed: int | None = None, *, empty_circle: bool = False) -> Drawing:
-    """A line to draw on: bare, or with one number placed, or with an empty circle.
+def blank(
+    placed: int | None = None, *, empty_circle: bool = False, measures: Measures = NORMAL
+) -> Drawing:
+    """A line to draw on: bare, or with the number `placed` on it, or with an `empty_circle`.
 
     It has no arrow and the mark stands in the middle, so that it gives no direction away.
+    `measures` sets its width in points and how large everything on it is.
     """
-    y = 62.0
-    items: list[Item] = [Line(_EDGE, y, WIDTH - _EDGE, y)]
+    s, width = measures.scale, measures.width
+    y = 62 * s
+    items: list[Item] = [Line(EDGE, y, width - EDGE, y, measures.line)]
     alt = f"{TITLE} with nothing on it, to draw jumps on."
     if placed is not None:
-        items += [Dot(WIDTH / 2, y), Label(WIDTH / 2, y + 19, str(placed))]
+        dot = Dot(width / 2, y, 3.5 * s, width=measures.line)
+        items += [dot, Label(width / 2, y + 19 * s, str(placed), measures.sizes[0])]
         alt = f"{TITLE} with {placed} placed on it, to draw jumps on."
     elif empty_circle:
-        items.append(Dot(WIDTH / 2, y, radius=8, filled=False))
+        items.append(Dot(width / 2, y, 8 * s, filled=False, width=measures.line))
         alt = f"{TITLE} with an empty circle for the start, to draw jumps on."
-    return Drawing(WIDTH, y + 26, tuple(items), TITLE, alt)
+    return Drawing(width, y + 26 * s, tuple(items), TITLE, alt)
 
 
-def _layout(start: int, jumps: tuple[Jump, ...]) -> _Layout:
-    back = next((jump for jump in jumps if (jump.by > 0) != (jumps[0].by > 0)), None)
-    values = sorted({start} | {jump.to for jump in jumps})
-    for size in _SIZES:
-        widest = max(text_width(str(value), size) for value in values)
-        arc_label = max(text_width(_signed(jump.by), size) for jump in jumps)
-        least = max(widest, arc_label) + _GAP_BESIDE_LABEL
-        room = WIDTH - 2 * _EDGE - widest - 2 * _GAP_BESIDE_LABEL
-        # Numbers beside an arc below the line are moved outwards and need half a place more.
-        if back is not None:
-            least, room = 1.5 * least, room - widest
-        spare = room - least * (len(values) - 1)
-        if spare >= 0:
-            left, whole = (WIDTH - room) / 2, values[-1] - values[0]
-            places = {
-                value: left + least * index + spare * (value - values[0]) / whole
-                for index, value in enumerate(values)
-            }
-            return _Layout(places, size, back)
-    raise ValueError(f"{len(jumps)} jumps are too many for one number line.")
+def _rise(row: Row, jump: Jump, scale: float) -> float:
+    """The height of a jump above the line; none for one that runs below it."""
+    if jump is row.back:
+        return 0.0
+    return min(_HIGH * scale, max(_LOW * scale, 0.22 * row.length(jump)))
 
 
-def _rise(layout: _Layout, jump: Jump) -> float:
-    length = abs(layout.places[jump.to] - layout.places[jump.start])
-    return min(_HIGH, max(_LOW, 0.22 * length))
-
-
-def _jump_items(layout: _Layout, jump: Jump, y: float) -> tuple[Arc, Label]:
-    below = jump is layout.back
-    rise = -_LOW if below else _rise(layout, jump)
+def _jump_items(
+    row: Row, jump: Jump, y: float, size: float, measures: Measures
+) -> tuple[Arc, Label]:
+    s, below = measures.scale, jump is row.back
+    rise = -_LOW * s if below else _rise(row, jump, s)
     ink = BACK if below else FORWARD
-    first, last = layout.places[jump.start], layout.places[jump.to]
-    arc = Arc(first, last, y, rise, ink, dashed=below)
-    baseline = y - rise + (layout.size + 1 if below else -5)
-    label = Label((first + last) / 2, baseline, _signed(jump.by), layout.size, ink=ink)
-    return arc, label
+    first, last = row.places[jump.start], row.places[jump.to]
+    arc = Arc(first, last, y, rise, ink, dashed=below, width=measures.line, head_length=8 * s)
+    baseline = y - rise + (size + 1 * s if below else -5 * s)
+    return arc, Label((first + last) / 2, baseline, signed(jump.by), size, ink=ink)
 
 
-def _number(layout: _Layout, value: int, x: float, y: float) -> Label:
-    back, anchor, shift = layout.back, "middle", 0.0
+def _number(row: Row, value: int, x: float, y: float, size: float, scale: float) -> Label:
+    back, anchor, shift = row.back, "middle", 0.0
     if back is not None and value in (back.start, back.to):
         other = back.to if value == back.start else back.start
-        anchor, shift = ("end", -2.0) if x < layout.places[other] else ("start", 2.0)
-    return Label(x + shift, y + 19, str(value), layout.size, anchor)
+        aside = 2 * scale
+        anchor, shift = ("end", -aside) if x < row.places[other] else ("start", aside)
+    return Label(x + shift, y, str(value), size, anchor)
 
 
-def _sum_items(jumps: tuple[Jump, ...], size: float) -> list[Item]:
-    total = str(sum(jump.by for jump in jumps))
+def _sum_lines(jumps: tuple[Jump, ...], size: float, measures: Measures) -> list[list[Item]]:
+    """The sum of the jumps, its answer ringed, on as few lines as it fits on."""
+    s, middle = measures.scale, measures.width / 2
+    total, parts = sum(jump.by for jump in jumps), terms([jump.by for jump in jumps])
     if len(jumps) == 1:
-        answer = Label(WIDTH / 2, 18, total, size)
-        return [_ring(answer), answer]
-    terms = str(jumps[0].by) + "".join(
-        f" {'+' if jump.by > 0 else _MINUS} {abs(jump.by)}" for jump in jumps[1:]
-    )
-    equals, gap = f"{terms} =", 10.0
-    left = (WIDTH - text_width(equals, size) - gap - text_width(total, size)) / 2
-    answer = Label(left + text_width(equals, size) + gap, 18, total, size, "start")
-    return [_ring(answer), answer, Label(answer.x - gap, 18, equals, size, "end")]
+        answer = Label(middle, 18 * s, str(total), size)
+        return [[ring(answer, measures), answer]]
+    room = measures.width - 2 * EDGE - 8 * s
+    lines = parts
+    for count in range(1, len(parts)):
+        divided = _divided(parts, count)
+        if max(equation_width(line, total, size, measures) for line in divided) <= room:
+            lines = divided
+            break
+    ys = [(18 + _SUM_LINE * place) * s for place in range(len(lines))]
+    plain: list[list[Item]] = [
+        [Label(middle, y, line, size)] for y, line in zip(ys, lines[:-1], strict=False)
+    ]
+    return [*plain, middle_equation(lines[-1], total, ys[-1], size, measures)]
 
 
-def _ring(label: Label) -> Ring:
-    box = label.box
-    return Ring(Box(box.left - 4, box.top - 3, box.right + 4, box.bottom + 3))
+def _divided(parts: list[str], count: int) -> list[str]:
+    most = -(-len(parts) // count)
+    return [" ".join(parts[at : at + most]) for at in range(0, len(parts), most)]
 
 
-def _signed(by: int) -> str:
-    return f"+{by}" if by > 0 else f"{_MINUS}{-by}"
-
-
-def _alt(solution: Solution) -> str:
+def _alt(solution: Solution, drawn: tuple[Jump, ...], starts: list[int]) -> str:
     steps = [f"start at {solution.start}"]
-    for jump in solution.jumps:
+    for jump in drawn:
         way = "forward" if jump.by > 0 else "back"
         steps.append(f"jump {way} {abs(jump.by)} to {jump.to}")
     text = f"{TITLE}: {', '.join(steps)}."
+    for name, start in zip(_ORDINALS[1:], starts[1:], strict=False):
+        text += f" The line goes on in a {name} row at {start}."
+    if len(drawn) < len(solution.jumps):
+        return f"{text} There is more to come."
     if solution.answer_is == "sum of jumps":
         total = sum(jump.by for jump in solution.jumps)
         return f"{text} The jumps make {total} in all, the answer."

@@ -7,66 +7,78 @@ large it is: with true lengths the answer could be read off.
 """
 
 from storybank.drawings._display import Box, Drawing, Frame, Item, Label, Line
+from storybank.drawings._measures import NORMAL, Measures
 
 TITLE = "Bar diagram"
-WIDTH = 460.0
-_LEFT, _BAR, _HEIGHT, _SIZE = 70.0, 320.0, 28.0, 13.0
+_LEFT, _HEIGHT = 70.0, 28.0
 _LARGER = 0.6
 _TICK = 5.0
 
 
-def parts(part1: int | None, part2: int | None, whole: int | None) -> Drawing:
+def parts(
+    part1: int | None, part2: int | None, whole: int | None, *, measures: Measures = NORMAL
+) -> Drawing:
     """One bar in two parts with the whole bracketed above; None is the number asked for.
 
-    Raises ValueError unless exactly one of the three is None.
+    `measures` sets its width in points and how large everything else is. Raises ValueError unless
+    exactly one of the three is None.
     """
     known1, known2 = _pieces(part1, part2, whole, "part", "part", "whole")
     share = _share(known1, known2, asked=whole is not None)
-    top = 30.0
-    middle = _LEFT + share * _BAR
-    bottom = top + _HEIGHT
+    s, right = measures.scale, measures.width - _LEFT
+    top = 30 * s
+    middle = _LEFT + share * (right - _LEFT)
+    bottom = top + _HEIGHT * s
     items: list[Item] = [
-        *_bracket(_LEFT, _LEFT + _BAR, top - 9, up=True),
-        _label(_LEFT + _BAR / 2, top - 16, whole),
-        Frame(Box(_LEFT, top, _LEFT + _BAR, bottom)),
-        Line(middle, top, middle, bottom),
-        _label((_LEFT + middle) / 2, top + 19, part1),
-        _label((middle + _LEFT + _BAR) / 2, top + 19, part2),
+        *_bracket(_LEFT, right, top - 9 * s, _TICK * s, measures),
+        _label((_LEFT + right) / 2, top - 16 * s, whole, measures),
+        Frame(Box(_LEFT, top, right, bottom), measures.line),
+        Line(middle, top, middle, bottom, measures.line),
+        _label((_LEFT + middle) / 2, top + 19 * s, part1, measures),
+        _label((middle + right) / 2, top + 19 * s, part2, measures),
     ]
     alt = (
         f"{TITLE}: one bar in two parts. The first part is {_said(part1)}, the second part is "
         f"{_said(part2)}, the whole bar is {_said(whole)}."
     )
-    return Drawing(WIDTH, bottom + 8, tuple(items), TITLE, alt)
+    return Drawing(measures.width, bottom + 8 * s, tuple(items), TITLE, alt)
 
 
-def compare(smaller: int | None, difference: int | None, bigger: int | None) -> Drawing:
+def compare(
+    smaller: int | None,
+    difference: int | None,
+    bigger: int | None,
+    *,
+    measures: Measures = NORMAL,
+) -> Drawing:
     """Two bars with their left ends lined up, the difference bracketed; None is asked for.
 
-    A line stands before each bar, to write on who or what it is for. Raises ValueError unless
-    exactly one of the three is None.
+    A line stands before each bar, to write on who or what it is for. `measures` sets the width in
+    points and how large everything else is. Raises ValueError unless exactly one of the three
+    is None.
     """
     known1, known2 = _pieces(smaller, difference, bigger, "smaller", "difference", "bigger")
-    end = _LEFT + _share(known1, known2, asked=bigger is not None) * _BAR
-    top, below = 4.0, 40.0
+    s, right = measures.scale, measures.width - _LEFT
+    end = _LEFT + _share(known1, known2, asked=bigger is not None) * (right - _LEFT)
+    top, below = 4 * s, 40 * s
     items: list[Item] = []
-    for row, right, number in ((top, _LEFT + _BAR, bigger), (below, end, smaller)):
+    for row, edge, number in ((top, right, bigger), (below, end, smaller)):
         items += [
-            Line(2, row + 21, _LEFT - 10, row + 21, 1.0),
-            Frame(Box(_LEFT, row, right, row + _HEIGHT)),
-            _label((_LEFT + right) / 2, row + 19, number),
+            Line(2, row + 21 * s, _LEFT - 10, row + 21 * s, measures.thin),
+            Frame(Box(_LEFT, row, edge, row + _HEIGHT * s), measures.line),
+            _label((_LEFT + edge) / 2, row + 19 * s, number, measures),
         ]
-    place = (end + _LEFT + _BAR) / 2
     items += [
-        *_bracket(end + 3, _LEFT + _BAR, below + 6, up=False),
-        _label(place, below + 27, difference),
+        *_bracket(end + 3 * s, right, below + 6 * s, -_TICK * s, measures),
+        _label((end + right) / 2, below + 27 * s, difference, measures),
     ]
     alt = (
         f"{TITLE}: two bars with their left ends lined up. The longer bar is {_said(bigger)}, the "
         f"shorter bar is {_said(smaller)}, the difference is {_said(difference)}. A line before "
         "each bar is there to write on."
     )
-    return Drawing(WIDTH, below + _HEIGHT + 6, tuple(items), TITLE, alt)
+    height = below + (_HEIGHT + 6) * s
+    return Drawing(measures.width, height, tuple(items), TITLE, alt)
 
 
 def _pieces(
@@ -95,17 +107,20 @@ def _share(first: int, second: int, *, asked: bool) -> float:
     return _LARGER if first >= second else 1 - _LARGER
 
 
-def _bracket(left: float, right: float, y: float, *, up: bool) -> tuple[Line, ...]:
-    tick = _TICK if up else -_TICK
+def _bracket(
+    left: float, right: float, y: float, tick: float, measures: Measures
+) -> tuple[Line, ...]:
+    """A level line with a tick at each end: downwards, or upwards where `tick` is negative."""
+    thin = measures.thin
     return (
-        Line(left, y, right, y, 1.0),
-        Line(left, y, left, y + tick, 1.0),
-        Line(right, y, right, y + tick, 1.0),
+        Line(left, y, right, y, thin),
+        Line(left, y, left, y + tick, thin),
+        Line(right, y, right, y + tick, thin),
     )
 
 
-def _label(x: float, y: float, number: int | None) -> Label:
-    return Label(x, y, "?" if number is None else str(number), _SIZE)
+def _label(x: float, y: float, number: int | None, measures: Measures) -> Label:
+    return Label(x, y, "?" if number is None else str(number), measures.sizes[0])
 
 
 def _said(number: int | None) -> str:

@@ -63,6 +63,7 @@ class Story:
     word_bank: tuple[BankWord, ...]
     talk_frames: tuple[str, ...]
     support: tuple[str, ...] = ()
+    without_numbers: tuple[str, ...] = ()
 
     @property
     def question(self) -> str:
@@ -135,6 +136,7 @@ class Problem:
             "second_way": self.second_way.to_json() if self.second_way else None,
             "word_bank": [word.to_json() for word in story.word_bank],
             "talk_frames": list(story.talk_frames),
+            "without_numbers": list(story.without_numbers),
             "reading": self.reading.to_json(),
         }
         if self.levels:
@@ -154,6 +156,7 @@ class Problem:
             "answer_frame": story.answer_frame,
             "word_bank": [word.to_json() for word in story.word_bank],
             "talk_frames": list(story.talk_frames),
+            "without_numbers": list(story.without_numbers),
             "reading": self.reading.to_json(),
         }
 

@@ -1,6 +1,6 @@
 """Tells a story: fills the gaps of a skeleton with people and numbers."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from storybank.model import Situation, Story, Triple
 from storybank.people import Person
@@ -34,7 +34,13 @@ def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> St
         for sentence in skeleton.sentences
     ]
     answer = _sentence(skeleton.answer, people, numbers, False, [])
-    frame = _frame(skeleton.answer, people)
+    frame = _filled(skeleton.answer, people, False, _blank)
+    without_numbers = tuple(
+        [
+            _filled(sentence, people, skeleton.pronouns, _some)
+            for sentence in skeleton.sentences[: -skeleton.questions]
+        ]
+    )
     told = " ".join(sentences[: -skeleton.questions])
     asked = " ".join(sentences[-skeleton.questions :])
     return Story(
@@ -48,6 +54,7 @@ def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> St
         word_bank=skeleton.word_bank,
         talk_frames=skeleton.talk_frames,
         support=skeleton.support,
+        without_numbers=without_numbers,
     )
 
 
@@ -82,15 +89,27 @@ def _person(gap: Gap, people: Sequence[Person], pronouns: bool, *, first: bool) 
     return person.name
 
 
-def _frame(sentence: Sentence, people: Sequence[Person]) -> str:
+def _filled(
+    sentence: Sentence, people: Sequence[Person], pronouns: bool, amount: Callable[[Gap], str]
+) -> str:
+    """A sentence without its numbers, in whose places `amount` says what stands."""
     out = []
     for piece in sentence:
         if isinstance(piece, str):
             out.append(piece)
         elif piece.kind == "number":
-            out.append(f"{BLANK} {piece.many}")
+            out.append(amount(piece))
         elif piece.kind == "agree":
             out.append(piece.many)
         else:
-            out.append(_person(piece, people, False, first=not out))
+            out.append(_person(piece, people, pronouns, first=not out))
     return "".join(out)
+
+
+def _blank(gap: Gap) -> str:
+    return f"{BLANK} {gap.many}"
+
+
+def _some(gap: Gap) -> str:
+    """Some leaves; of a difference only more or fewer leaves."""
+    return gap.many if gap.role == "difference" else f"some {gap.many}"

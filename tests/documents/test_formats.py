@@ -13,8 +13,8 @@ from documents import samples
 from lxml import etree
 
 from storybank import documents
+from storybank.documents import Layout, kinds
 from storybank.documents._page import Group, Heading
-from storybank.documents._student import student_page
 from storybank.documents.csv import COLUMNS, harmless
 from storybank.documents.json import SCHEMA
 from storybank.errors import RequestError
@@ -27,7 +27,7 @@ def render(format_id: str) -> bytes:
 
 
 def test_formats_are_found_by_file_with_title_and_files() -> None:
-    found = {name: one.files for name, one in documents.formats().items()}
+    found = {name: one.files(Layout().pages) for name, one in documents.formats().items()}
     assert found == {
         "csv": ("set.csv",),
         "docx": ("student.docx", "key.docx"),
@@ -63,17 +63,19 @@ def test_html_begins_each_printed_page_of_students_with_the_line_for_the_name() 
     assert all(one.get("class") == "top again new-page" for one in repeated)
     followed = ["".join(one.getnext().find("h2").itertext()) for one in repeated]
     breaks = [
-        block.blocks[0].number for block in student_page(samples.sample_set()).blocks
-        if isinstance(block, Group) and isinstance(block.blocks[0], Heading)
+        block.blocks[0].number
+        for block in kinds.page("student", samples.sample_set(), Layout()).blocks
+        if isinstance(block, Group)
+        and isinstance(block.blocks[0], Heading)
         and block.blocks[0].new_page
-    ]  # fmt: skip
+    ]
     assert len(breaks) > 3
     assert [int(one.split()[1]) for one in followed] == breaks
 
 
 def test_html_drawings_have_the_size_of_print() -> None:
     page = etree.HTML(render("html").decode())
-    assert {one.get("width") for one in page.iter("svg")} == {"460pt"}
+    assert {one.get("width") for one in page.iter("svg")} == {"460pt", "285.66pt"}
 
 
 def test_html_escapes_outside_text() -> None:

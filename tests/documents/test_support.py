@@ -6,9 +6,10 @@ import pytest
 from documents import samples
 
 from storybank import vocabulary
+from storybank.documents import Layout, kinds
 from storybank.documents._page import Paragraph, Picture, Table
-from storybank.documents._student import student_page
 from storybank.documents._support import bar
+from storybank.drawings import NORMAL
 from storybank.model import Problem
 
 BY_CODE = {one.code: one for one in samples.PROBLEMS}
@@ -29,7 +30,7 @@ def told_with(pack: str, code: str) -> Problem:
 def printed(problem: Problem) -> set[str]:
     """The kinds of support on the page of one problem."""
     one = replace(samples.sample_set(), problems=(problem,))
-    blocks = list(student_page(one).flat())
+    blocks = list(kinds.page("student", one, Layout()).flat())
     tables = [block for block in blocks if isinstance(block, Table)]
     texts = [block.text for block in blocks if isinstance(block, Paragraph)]
     alts = [block.drawing.alt for block in blocks if isinstance(block, Picture)]
@@ -67,7 +68,7 @@ def test_the_first_pack_supports_and_the_last_does_not() -> None:
 
 
 def test_only_parts_and_comparisons_have_a_bar() -> None:
-    with_bar = {one.situation for one in samples.PROBLEMS if bar(one) is not None}
+    with_bar = {one.situation for one in samples.PROBLEMS if bar(one, NORMAL) is not None}
     assert with_bar == {
         "whole-unknown", "compare-difference-unknown-fewer", "compare-bigger-unknown-fewer",
         "part-unknown", "compare-smaller-unknown-more",

@@ -1,10 +1,25 @@
 """The answer key as blocks: a table of all answers, then each problem worked."""
 
-from storybank.documents._notation import mathematics
-from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Picture, Table, Title
+from storybank.documents._layout import Layout
+from storybank.documents._notation import mathematics, steps_text
+from storybank.documents._page import (
+    Block,
+    Group,
+    Heading,
+    Page,
+    Paragraph,
+    Picture,
+    Piece,
+    Table,
+    Title,
+)
+from storybank.documents._support import bar, level_name, shape, strategy_name
 from storybank.documents._words import set_words
-from storybank.drawings import open_number_line
-from storybank.model import Problem, ProblemSet, Solution
+from storybank.drawings import worked
+from storybank.model import Problem, ProblemSet
+
+TITLE = "Answer key, all answers first, then each problem worked"
+FOR_CHILDREN = False
 
 _PLANS_FIRST = (
     "Your school\N{RIGHT SINGLE QUOTATION MARK}s own curriculum, language-support plans and "
@@ -13,60 +28,32 @@ _PLANS_FIRST = (
 _NOT_TO_SCALE = "Number lines are not to scale."
 
 
-def key_page(problem_set: ProblemSet) -> Page:
+def page(problem_set: ProblemSet, layout: Layout) -> Page:
     """The key: number, code, equation and answer in a line a problem, then every problem worked."""
     problems = tuple(enumerate(problem_set.problems, start=1))
     answers = Table(
         ("Problem", "Code", "Equation", "Answer"),
         tuple(
-            (str(number), one.code, mathematics(one.equations.situation), _answer(one))
+            (str(number), one.code, mathematics(one.equations.situation, layout.sign), _answer(one))
             for number, one in problems
         ),
-        (16, 20, 34, 30),
+        (22, 18, 32, 28),
     )
     blocks: list[Block] = [
         Title("Answer Key"),
         Paragraph("note", _PLANS_FIRST),
+        *_shapes(problem_set),
         Heading(1, "All answers"),
         answers,
         Heading(1, "Worked problems", new_page=True),
         Paragraph("note", _NOT_TO_SCALE),
     ]
-    blocks.extend(_problem(number, one) for number, one in problems)
-    words = set_words(problem_set)
+    blocks.extend(_problem(number, one, layout) for number, one in problems)
+    words = set_words(problem_set, narrow=layout.large_print)
     if words:
         blocks.extend((Heading(1, "Words in this set", new_page=True), *words))
     top = "Story Problems \N{MIDDLE DOT} Answer Key"
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
-
-
-def strategy_name(strategy: str) -> str:
-    """A strategy's id as words: `friendly-then-compensate` as "friendly, then compensate"."""
-    return strategy.replace("-then-", ", then ").replace("-", " ")
-
-
-def level_name(vocabulary: str) -> str:
-    """A vocabulary's id as words: `level-1` as "Level 1"."""
-    return vocabulary.replace("-", " ").capitalize()
-
-
-def steps_text(solution: Solution) -> str:
-    """The steps of a solution as equations in one line of text, in plain signs."""
-    if solution.lines:
-        return ", ".join(solution.lines)
-    steps = [
-        f"{jump.start} {'+' if jump.by > 0 else '-'} {abs(jump.by)} = {jump.to}"
-        for jump in solution.jumps
-    ]
-    text = ", ".join(steps)
-    if solution.answer_is == "sum of jumps" and len(solution.jumps) > 1:
-        sizes = str(solution.jumps[0].by) + "".join(
-            f" {'+' if jump.by > 0 else '-'} {abs(jump.by)}" for jump in solution.jumps[1:]
-        )
-        text = f"{text}; the jumps make {sizes} = {sum(jump.by for jump in solution.jumps)}"
-    elif solution.answer_is == "sum of jumps":
-        text = f"{text}; the answer is the jump, {solution.jumps[0].by}"
-    return text
 
 
 def _answer(problem: Problem) -> str:
@@ -75,21 +62,32 @@ def _answer(problem: Problem) -> str:
     return str(problem.answer)
 
 
-def _problem(number: int, problem: Problem) -> Group:
+def _shapes(problem_set: ProblemSet) -> list[Paragraph]:
+    """What the shapes on the sheets for children stand for."""
+    told = [one for problem in problem_set.problems for one in (problem, *problem.levels)]
+    levels = dict.fromkeys(one.vocabulary for one in told)
+    said = ", ".join(f"{shape(level)} {level_name(level)}" for level in sorted(levels))
+    return [Paragraph("note", f"The shape on the sheets for children: {said}.")] if said else []
+
+
+def _problem(number: int, problem: Problem, layout: Layout) -> Group:
     solution = problem.solution
-    blocks: list[Heading | Paragraph | Picture | Table] = [
+    blocks: list[Piece] = [
         Heading(2, problem.code, number=number),
         *(
             Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
             for lead, one in _told(problem)
         ),
     ]
-    if solution.jumps:
-        blocks.append(Picture(open_number_line.worked(solution)))
+    drawings = (
+        bar(problem, layout.measures),
+        worked(problem.strategy, solution, measures=layout.measures),
+    )
+    blocks.extend(Picture(drawing) for drawing in drawings if drawing)
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
     if solution.says:
         blocks.append(Paragraph("fact", mathematics(" ".join(solution.says)), lead="Say:"))
-    blocks.append(Paragraph("fact", _equations(problem), lead="Equation:"))
+    blocks.append(Paragraph("fact", _equations(problem, layout.sign), lead="Equation:"))
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
         blocks.append(Paragraph("fact", facts, lead="Related facts:"))
@@ -121,8 +119,8 @@ def _told(problem: Problem) -> list[tuple[str, Problem]]:
     return [(f"{level_name(one.vocabulary)}:", one) for one in problem.levels]
 
 
-def _equations(problem: Problem) -> str:
+def _equations(problem: Problem, sign: str) -> str:
     story, solved = problem.equations.situation, problem.equations.solution
     if story == solved:
-        return mathematics(story)
-    return f"{mathematics(story)} (as told), {mathematics(solved)} (to solve)"
+        return mathematics(story, sign)
+    return f"{mathematics(story, sign)} (as told), {mathematics(solved, sign)} (to solve)"

@@ -1,85 +1,101 @@
 """The student pages as blocks, with room to work.
 
-Two problems a page; one where a word bank is printed, since two would not fit.
+Two problems a page; one in large print, beside a word bank or with a long story, since two would
+not fit. In large print the talk frames stand on the page of words only.
 """
 
+from math import ceil
+
+from storybank.documents._layout import Layout
 from storybank.documents._notation import BLANK
-from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Table, Title
-from storybank.documents._support import bar, number_to_place, sentence_starter
+from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
+from storybank.documents._support import (
+    bar,
+    for_name_and_date,
+    has_word_bank,
+    line_to_draw_on,
+    sentence_starter,
+)
 from storybank.documents._words import languages_of, word_table
-from storybank.drawings import Drawing, open_number_line
+from storybank.drawings import handwriting
 from storybank.model import Problem, ProblemSet
 
-_Block = Heading | Paragraph | Picture | Table
+TITLE = "Student pages, with room to work"
+FOR_CHILDREN = True
+_TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 282.0, 15.4, 55
+"""Points of the title, of a problem without its story, of a line of it; the letters of a line."""
+FIND_ALL = "Find all the ways. You may use 0, too."
 
 
-def student_page(problem_set: ProblemSet) -> Page:
-    """The pages for children; no level, strategy or group stands on them."""
+def page(problem_set: ProblemSet, layout: Layout) -> Page:
+    """The pages for children; no level, strategy or group stands on them, but a shape."""
     groups: list[Group] = []
-    filled = 0.0
+    filled = _TITLE_HEIGHT
     for number, problem in enumerate(problem_set.problems, start=1):
-        share = 1.0 if _has_word_bank(problem) else 0.5
-        new_page = filled + share > 1
-        filled = share if new_page else filled + share
+        height = _height(problem, layout)
+        new_page = number > 1 and filled + height > layout.text_height
+        filled = height if new_page else filled + height
         languages = languages_of(problem_set, problem)
-        groups.append(_problem(number, problem, languages, new_page=new_page))
+        groups.append(_problem(number, problem, languages, layout, new_page=new_page))
     return Page(
         title="Story Problems",
-        top="Name ________________________    Date ______________",
+        top=for_name_and_date(problem_set, layout),
         blocks=(Title("Story Problems"), *groups),
     )
 
 
-def _has_word_bank(problem: Problem) -> bool:
-    return "word-bank" in problem.story.support and bool(problem.story.word_bank)
+def _height(problem: Problem, layout: Layout) -> float:
+    """How much of a page a problem takes, in points: a whole one, or by the length of its story."""
+    if layout.large_print or has_word_bank(problem):
+        return layout.text_height
+    return _HEIGHT + sum(_LINE * ceil(len(one) / _LETTERS) for one in problem.text.split("\n"))
 
 
-def _problem(number: int, problem: Problem, languages: tuple[str, ...], *, new_page: bool) -> Group:
+def _problem(
+    number: int, problem: Problem, languages: tuple[str, ...], layout: Layout, *, new_page: bool
+) -> Group:
     support = problem.story.support
-    blocks: list[_Block] = [Heading(1, problem.code, number=number, new_page=new_page)]
-    blocks.extend(_story(problem))
-    word_bank = _has_word_bank(problem)
+    blocks: list[Piece] = [Heading(1, problem.code, number=number, new_page=new_page)]
+    blocks.extend(story(problem))
+    word_bank = has_word_bank(problem)
     if word_bank:
-        blocks.append(word_table(problem, languages))
+        blocks.append(word_table(problem, languages, narrow=layout.large_print))
     if problem.unknown == "parts":
-        blocks.append(Paragraph("wide", "Find all the ways. You may use 0, too."))
+        blocks.append(Paragraph("wide", FIND_ALL))
         return Group(tuple(blocks))
-    diagram = bar(problem) if "bar" in support else None
+    diagram = bar(problem, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
-    tall = word_bank and not diagram
-    blocks.append(Paragraph("tall" if tall else "work", "Show your work."))
-    blocks.append(Picture(_line(problem, support)))
-    if "talk-frames" in support:
+    roomy = word_bank and not layout.large_print
+    told = "" if layout.large_print else f" In the equation, write {layout.sign} for what you find."
+    blocks.append(Paragraph("tall" if roomy and not diagram else "work", f"Show your work.{told}"))
+    line = line_to_draw_on(problem, layout)
+    if line:
+        blocks.append(Picture(line))
+    if "talk-frames" in support and not layout.large_print:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
-    blocks.append(
-        Paragraph(
-            "fill", f"{BLANK}{BLANK}", lead="Equation, with \N{WHITE SQUARE} for what I find:"
-        )
-    )
-    blocks.append(Paragraph("fill", _answer(problem, support), lead="Answer:"))
+    blocks += [
+        Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
+        Paragraph("fill", answer_to_write(problem), lead="Answer:"),
+        Picture(handwriting.writing_lines(2 if roomy else 1, measures=layout.measures)),
+    ]
     return Group(tuple(blocks))
 
 
-def _story(problem: Problem) -> list[_Block]:
-    story, _, question = problem.story.text.partition("\n")
-    blocks: list[_Block] = [Paragraph("story", story)]
+def story(problem: Problem) -> list[Piece]:
+    """The story, and the question by itself where the level gives it a line of its own."""
+    told, _, question = problem.story.text.partition("\n")
+    blocks: list[Piece] = [Paragraph("story", told)]
     if question:
         blocks.append(Paragraph("question", question))
     return blocks
 
 
-def _line(problem: Problem, support: tuple[str, ...]) -> Drawing:
-    if "started-line" not in support:
-        return open_number_line.blank()
-    placed = number_to_place(problem)
-    return open_number_line.blank(placed, empty_circle=placed is None)
-
-
-def _answer(problem: Problem, support: tuple[str, ...]) -> str:
-    frame = problem.story.answer_frame
+def answer_to_write(problem: Problem) -> str:
+    """What stands behind "Answer:": as much of the answer sentence as the level prints."""
+    support, frame = problem.story.support, problem.story.answer_frame
     if "answer-frame" in support:
         return frame.replace("___", "_" * 8)
     if "sentence-starter" in support:
         return sentence_starter(frame)
-    return f"{BLANK}{BLANK}{BLANK}"
+    return BLANK
