@@ -25,14 +25,15 @@ FORMAT = Format(id="html", title="Web page to print", suffix=".html")
 
 _STYLE = """
 :root { color: #000; background: #fff; }
-body { line-height: 1.35; margin: 1em auto; }
+body { line-height: 1.2; margin: 1em auto; }
 .top { border-bottom: 1px solid #000; padding-bottom: .4em; }
-.fill { white-space: pre-wrap; }
+.fill, .sum { white-space: pre-wrap; }
+.drawing { display: flex; align-items: flex-end; gap: 8pt; }
 .unknown { font-size: 1.25em; line-height: 1; }
 .cut { border-top: 1.5pt dashed #000; padding-top: 4pt; }
 table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 th, td { border: 1px solid #000; padding: .25em .5em; text-align: left; font-weight: normal; }
-th { background: #eee; } svg { display: block; max-width: 100%; height: auto; }
+th { background: #eee; } svg { max-width: 100%; height: auto; }
 .problem { break-inside: avoid; } .new-page, main + section, section + section.kind {
   break-before: page; }
 .cards { display: grid; margin-top: 8pt; }
@@ -71,7 +72,7 @@ def _style(layout: Layout) -> str:
     rules = [
         f'body {{ font: {layout.type_size(12):g}pt "{font}", "DejaVu Sans", sans-serif; '
         f"max-width: {layout.text_width:g}pt; }}",
-        f"@page {{ size: {width:g}pt {height:g}pt; margin: 54pt {layout.margin:g}pt; }}",
+        f"@page {{ size: {width:g}pt {height:g}pt; margin: 36pt {layout.margin:g}pt; }}",
     ]
     for name, style in PARAGRAPH_STYLES.items():
         bold = "bold" if style.bold else "normal"

@@ -1,5 +1,7 @@
 """The Word files of a set against a bare python-docx script with one shared picture."""
 
+import subprocess
+import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from statistics import median
@@ -34,6 +36,27 @@ def rows() -> Iterator[Row]:
         figures = f"{1000 * median(each):.2f} ms a problem, {1000 * median(of_few):.2f} at 24"
         target = 1.5 if size == max(SIZES) else None
         yield Row(f"{size} problems, for each", figures, middle_ratio(each, of_few), at_most=target)
+        yield Row(f"{size} problems, files", _sizes(render(many, "docx")))
+        yield Row(f"{size} problems, a process of its own", f"{_peak_memory(size)} MiB at most")
         if size <= PEER_AT_MOST:
             theirs = seconds(lambda _, size=size: write(size), 0) / size
             yield Row(f"{size} problems, the peer", f"{1000 * theirs:.2f} ms a problem")
+
+
+def _sizes(files: dict[str, bytes]) -> str:
+    return ", ".join(f"{name} {len(data) / 1024:,.0f} KiB" for name, data in files.items())
+
+
+def _peak_memory(size: int) -> int:
+    """The most memory in MiB that a process takes to make and write a set of that size."""
+    script = (
+        "import resource\n"
+        "from storybank import Request, make_set\n"
+        "from storybank.documents import render\n"
+        f"render(make_set(Request(strategy=['any'], count={size}, seed=1)), 'docx')\n"
+        "print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", script], capture_output=True, text=True, check=True
+    )
+    return int(done.stdout)
