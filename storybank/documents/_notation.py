@@ -11,6 +11,7 @@ UNKNOWN = "\N{WHITE SQUARE}"
 BLANK = "____________"
 _SPACE = "\N{NO-BREAK SPACE}"
 _SIGN = re.compile(rf"(?<=[\d?{UNKNOWN}]) ([-+=]) (?=[\d?{UNKNOWN}])")
+_QUOTES = re.compile(r'"([^"]*)"')
 _QUESTION_MARK = re.compile(rf"(?<=[-+={MINUS}]{_SPACE})\?|\?(?={_SPACE}[-+={MINUS}])")
 
 
@@ -22,6 +23,13 @@ def mathematics(text: str, unknown: str = UNKNOWN) -> str:
     """
     spaced = _SIGN.sub(lambda sign: f"{_SPACE}{MINUS if sign[1] == '-' else sign[1]}{_SPACE}", text)
     return _QUESTION_MARK.sub(unknown, spaced)
+
+
+def quoted(text: str) -> str:
+    """`text` with the quotation marks and apostrophes of print in place of straight ones."""
+    return _QUOTES.sub(
+        "\N{LEFT DOUBLE QUOTATION MARK}\\1\N{RIGHT DOUBLE QUOTATION MARK}", text
+    ).replace("'", "\N{RIGHT SINGLE QUOTATION MARK}")
 
 
 def steps(solution: Solution) -> tuple[str, ...]:

@@ -22,6 +22,8 @@ from storybank.documents._styles import (
     PARAGRAPH_STYLES,
     STAND_IN,
     STRONG,
+    TO_FILL,
+    TO_FILL_SIZE,
     UNKNOWN,
     UNKNOWN_SIZE,
     ParagraphStyle,
@@ -109,7 +111,11 @@ def _add_missing(document: "Document", layout: Layout) -> None:
             known.delete()
         made = styles.add_style(wanted.name, WD_STYLE_TYPE.PARAGRAPH, wanted.builtin)
         _shape(made, wanted, layout, styles["Normal"])
-    for name, size in ((STRONG, None), (UNKNOWN, layout.type_size(UNKNOWN_SIZE))):
+    for name, size in (
+        (STRONG, None),
+        (UNKNOWN, layout.type_size(UNKNOWN_SIZE)),
+        (TO_FILL, layout.type_size(TO_FILL_SIZE)),
+    ):
         if name in there:
             continue
         letters: CharacterStyle = styles.add_style(name, WD_STYLE_TYPE.CHARACTER, name == STRONG)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 STAND_IN = "DejaVu Sans"
 # Names of the character styles and of the table style.
 STRONG, UNKNOWN, CELL_GRID = "Strong", "Unknown Number", "Table Grid"
-UNKNOWN_SIZE = 14
+TO_FILL = "Number to Write"
+UNKNOWN_SIZE, TO_FILL_SIZE = 14, 36
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,15 +35,15 @@ PARAGRAPH_STYLES = {
     "footer": ParagraphStyle("Footer", 10, after=0, centered=True, builtin=True),
     "story": ParagraphStyle("Story", 14),
     "question": ParagraphStyle("Story Question", 14),
-    "work": ParagraphStyle("Work Room", 11, before=2, after=22),
+    "work": ParagraphStyle("Work Room", 11, before=2, after=16),
     "tall": ParagraphStyle("Tall Work Room", 11, before=8, after=140),
     "wide": ParagraphStyle("Wide Work Room", 11, before=8, after=190),
     "fill": ParagraphStyle("Fill In", 12, before=6, after=3),
     "help": ParagraphStyle("Talk Frame", 12, after=3),
     "fact": ParagraphStyle("Key Facts", 11),
     "say": ParagraphStyle("Say Aloud", 14),
-    "launch": ParagraphStyle("Launch Story", 18, after=8),
-    "sum": ParagraphStyle("Number Sentence", 16, before=4, after=8),
+    "launch": ParagraphStyle("Launch Story", 16, after=8),
+    "sum": ParagraphStyle("Number Sentence", 16, before=2, after=2),
     "cut": ParagraphStyle("Cut Line", 12, before=10, after=4, cut=True),
     "card": ParagraphStyle("Card Story", 13, after=4),
     "card-name": ParagraphStyle("Card Name", 11, after=4, bold=True),

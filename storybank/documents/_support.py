@@ -22,12 +22,16 @@ def shape(vocabulary: str) -> str:
     return _SHAPES.get(vocabulary, _OTHER_SHAPE)
 
 
+def shape_of(problem_set: ProblemSet) -> str:
+    """The shape of a set's one level; nothing where it has several."""
+    levels = {problem.vocabulary for problem in problem_set.problems}
+    return shape(levels.pop()) if len(levels) == 1 else ""
+
+
 def for_name_and_date(problem_set: ProblemSet, layout: Layout) -> str:
     """The line at the top of a child's page: name, date, and the shape of its level."""
-    levels = {problem.vocabulary for problem in problem_set.problems}
-    mark = f"    {shape(levels.pop())}" if len(levels) == 1 else ""
-    name, date = (14, 7) if layout.large_print else (24, 14)
-    return f"Name {'_' * name}    Date {'_' * date}{mark}"
+    name, date = (18, 9) if layout.large_print else (24, 14)
+    return f"Name {'_' * name}    Date {'_' * date}    {shape_of(problem_set)}".rstrip()
 
 
 def has_word_bank(problem: Problem) -> bool:

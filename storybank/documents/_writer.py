@@ -20,7 +20,7 @@ from storybank.documents._page import (
     Table,
     Title,
 )
-from storybank.documents._styles import CELL_GRID, PARAGRAPH_STYLES, STRONG
+from storybank.documents._styles import CELL_GRID, PARAGRAPH_STYLES, STRONG, TO_FILL
 from storybank.documents._styles import UNKNOWN as UNKNOWN_NAME
 
 if TYPE_CHECKING:
@@ -53,6 +53,7 @@ class Writer:
         self._text_width = text_width
         self._strong: str = document.styles[STRONG].style_id
         self._unknown: str = document.styles[UNKNOWN_NAME].style_id
+        self._to_fill: str = document.styles[TO_FILL].style_id
         self._inline_picture = inline_picture
         self._written: list[Element] = []
         self._patterns: dict[tuple[object, ...], Element] = {}
@@ -139,12 +140,15 @@ class Writer:
     def _add_lead_and_text(self, paragraph: Element, block: Paragraph) -> None:
         if block.lead:
             self._add_text(paragraph, f"{block.lead} ", bold=True)
-        self._add_text(paragraph, block.text)
+        self._add_text(paragraph, block.text, to_fill=block.style == "sum")
 
-    def _add_text(self, paragraph: Element, text: str, *, bold: bool = False) -> None:
+    def _add_text(
+        self, paragraph: Element, text: str, *, bold: bool = False, to_fill: bool = False
+    ) -> None:
         """Adds runs: the unknown's box in its style, right-to-left text with a mark after it.
 
-        The mark (from left to right) keeps such text from moving the digits beside it.
+        A box `to_fill` is large enough to write a number into. The mark (from left to right) keeps
+        such text from moving the digits beside it.
         """
         style = self._strong if bold else None
         for stretch, right_to_left in directions(text):
@@ -154,7 +158,7 @@ class Writer:
                 continue
             for index, piece in enumerate(stretch.split(UNKNOWN)):
                 if index:
-                    _ooxml.add_run(paragraph, UNKNOWN, self._unknown)
+                    _ooxml.add_run(paragraph, UNKNOWN, self._to_fill if to_fill else self._unknown)
                 if piece:
                     _ooxml.add_run(paragraph, piece, style)
 

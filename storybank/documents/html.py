@@ -29,7 +29,7 @@ body { line-height: 1.2; margin: 1em auto; }
 .top { border-bottom: 1px solid #000; padding-bottom: .4em; }
 .fill, .sum { white-space: pre-wrap; }
 .drawing { display: flex; align-items: flex-end; gap: 8pt; }
-.unknown { font-size: 1.25em; line-height: 1; }
+.unknown { font-size: 1.25em; line-height: 1; } .sum .unknown { font-size: 2.25em; }
 .cut { border-top: 1.5pt dashed #000; padding-top: 4pt; }
 table { border-collapse: collapse; width: 100%; margin: .6em 0; }
 th, td { border: 1px solid #000; padding: .25em .5em; text-align: left; font-weight: normal; }

@@ -11,8 +11,8 @@ LINES_TITLE = "Writing lines"
 EQUATION_TITLE = "Equation boxes"
 _MM = 72 / 25.4
 _EDGE, _DASH, _GAP, _THIN = 2.0, 6.0, 4.0, 1.0
-_HALF = 6.0 * _MM / 2
-"""From the base line to the dashed middle: letters of 6 mm."""
+_HALF = 8.4 * _MM / 2
+"""From the base line to the dashed middle: letters of 8.4 mm."""
 _BOX_HIGH, _BOX_WIDE = 14.0 * _MM, 22.0 * _MM
 
 

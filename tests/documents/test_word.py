@@ -98,7 +98,7 @@ def test_student_pages_show_no_answer_level_or_strategy() -> None:
         assert one.story.answer_sentence.lower() not in text
         assert (one.strategy or "both parts").replace("-", " ") not in text
     assert "level" not in text
-    assert "in the equation, write \u25a1 for what you find." in text
+    assert "in the equation, put ? for what you do not know." in text
 
 
 def test_start_unknown_line_gives_nothing_away() -> None:
@@ -106,7 +106,7 @@ def test_start_unknown_line_gives_nothing_away() -> None:
     alts = [one.get("descr") for one in document.iterfind(".//wp:docPr", word_checks.NS)]
     assert alts[0] == "Open number line with an empty circle for the start, to draw jumps on."
     assert alts[1].startswith("Room for an equation: a box, a circle for the sign,")
-    assert alts[2] == "2 lines to write on."
+    assert alts[2] == "A line to write on."
     assert alts[3] == (
         "Bar diagram: one bar in two parts. The first part is 34, the second part is 25, "
         "the whole bar is the number to find."

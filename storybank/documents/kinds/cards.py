@@ -2,6 +2,8 @@
 
 from storybank.documents._layout import Layout
 from storybank.documents._page import Block, Cards, Heading, Page, Paragraph, Title
+from storybank.documents._support import shape
+from storybank.documents.kinds.student import FIND_ALL
 from storybank.model import Problem, ProblemSet
 
 TITLE = "Cards to cut out, a story on each"
@@ -26,6 +28,11 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
 
 def _card(number: int, problem: Problem) -> tuple[Paragraph, ...]:
     told, _, question = problem.story.text.partition("\n")
-    name = Paragraph("card-name", f"Problem {number} \N{MIDDLE DOT} {problem.code}")
-    card = (name, Paragraph("card", told))
-    return (*card, Paragraph("card", question)) if question else card
+    name = Paragraph(
+        "card-name",
+        f"Problem {number} \N{MIDDLE DOT} {problem.code}    {shape(problem.vocabulary)}",
+    )
+    card: tuple[Paragraph, ...] = (name, Paragraph("card", told))
+    if question:
+        card = (*card, Paragraph("card", question))
+    return (*card, Paragraph("card", FIND_ALL)) if problem.unknown == "parts" else card

@@ -2,18 +2,18 @@
 
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
-from storybank.documents._support import line_to_draw_on
-from storybank.documents.kinds.student import FIND_ALL, answer_to_write, story
+from storybank.documents._support import line_to_draw_on, shape_of
+from storybank.documents.kinds.student import FIND_ALL, story
 from storybank.drawings import handwriting
 from storybank.model import Problem, ProblemSet
 
-TITLE = "Exit ticket: one problem, twice on a page"
+TITLE = "Exit ticket: the last problem, twice on a page"
 FOR_CHILDREN = True
 _NAME = "Name ____________________    Date __________"
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
-    """One page (two in large print) with the last problem of the set that has a strategy.
+    """One page with the last problem of the set that has a strategy, twice; once in large print.
 
     A set without one gives its last problem.
     """
@@ -22,18 +22,20 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
         (pair for pair in reversed(numbered) if pair[1].strategy is not None), numbered[-1]
     )
     halves = [
-        _half(number, chosen, layout, second=half > 0, new_page=half > 0 and layout.large_print)
-        for half in range(2)
+        _half(number, chosen, layout, second=half > 0)
+        for half in range(1 if layout.large_print else 2)
     ]
-    return Page(title="Exit Ticket", top="", blocks=(Title("Exit Ticket"), *halves))
+    return Page(
+        title="Exit Ticket", top=shape_of(problem_set), blocks=(Title("Exit Ticket"), *halves)
+    )
 
 
-def _half(number: int, problem: Problem, layout: Layout, *, second: bool, new_page: bool) -> Group:
+def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Group:
     blocks: list[Piece] = []
-    if second and not new_page:
+    if second:
         blocks.append(Paragraph("cut", "\N{BLACK SCISSORS}\N{VARIATION SELECTOR-15}"))
     blocks += [
-        Heading(1, problem.code, number=number, new_page=new_page, counted=False),
+        Heading(1, problem.code, number=number, counted=False),
         Paragraph("fill", _NAME),
         *story(problem),
     ]
@@ -45,6 +47,7 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool, new_pa
         blocks.append(Picture(line))
     blocks += [
         Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
-        Paragraph("fill", answer_to_write(problem), lead="My answer:"),
+        Paragraph("fill", "", lead="My answer:"),
+        Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
     return Group(tuple(blocks))

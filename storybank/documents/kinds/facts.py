@@ -14,6 +14,7 @@ from storybank.model import Problem, ProblemSet
 
 TITLE = "Related facts: each family with a number missing"
 FOR_CHILDREN = True
+_WHEN = "To be done after the story problems: here stand their numbers."
 _NONE = "No problem of this set has related facts."
 _MISSING = (2, 0, 1)
 """Which of the three numbers of a fact is missing, in turn: the last, the first, the middle one."""
@@ -30,7 +31,7 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     return Page(
         title="Related Facts",
         top=for_name_and_date(problem_set, layout),
-        blocks=(Title("Related Facts"), *blocks),
+        blocks=(Title("Related Facts"), Paragraph("note", _WHEN), *blocks),
     )
 
 

@@ -1,7 +1,7 @@
 """The answer key as blocks: a table of all answers, then each problem worked."""
 
 from storybank.documents._layout import Layout
-from storybank.documents._notation import mathematics, steps_text
+from storybank.documents._notation import mathematics, quoted, steps_text
 from storybank.documents._page import (
     Block,
     Group,
@@ -25,7 +25,7 @@ _PLANS_FIRST = (
     "Your school\N{RIGHT SINGLE QUOTATION MARK}s own curriculum, language-support plans and "
     "accommodation plans come first."
 )
-_NOT_TO_SCALE = "Number lines are not to scale."
+_NOT_TO_SCALE = "Number lines and bars are not to scale."
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
@@ -86,14 +86,14 @@ def _problem(number: int, problem: Problem, layout: Layout) -> Group:
     blocks.extend(Picture(drawing) for drawing in drawings if drawing)
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
     if solution.says:
-        blocks.append(Paragraph("fact", mathematics(" ".join(solution.says)), lead="Say:"))
+        blocks.append(Paragraph("fact", quoted(mathematics(" ".join(solution.says))), lead="Say:"))
     blocks.append(Paragraph("fact", _equations(problem, layout.sign), lead="Equation:"))
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
         blocks.append(Paragraph("fact", facts, lead="Related facts:"))
     blocks.append(Paragraph("fact", problem.story.answer_sentence, lead="Answer:"))
     blocks.extend(
-        Paragraph("fact", f"{entry.answer}. {mathematics(entry.says)}", lead="Watch for")
+        Paragraph("fact", f"{entry.answer}. {quoted(mathematics(entry.says))}", lead="Watch for")
         for entry in problem.watch_for
     )
     if problem.second_way:

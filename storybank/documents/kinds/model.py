@@ -10,6 +10,11 @@ from storybank.model import Problem, ProblemSet
 
 TITLE = "Modelling page: one problem, step by step, with what to say"
 FOR_CHILDREN = False
+_NAME = "Worked Aloud, for the Teacher"
+_FOR_WHOM = (
+    "One problem of each strategy of the set. Work it aloud a step at a time; the children solve "
+    "the others. Number lines and bars are not to scale."
+)
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
@@ -23,7 +28,8 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
         for at, (number, problem) in enumerate(chosen.values())
         for block in _problem(number, problem, layout, new_page=at > 0)
     ]
-    return Page(title="Worked Aloud", top="Worked Aloud", blocks=(Title("Worked Aloud"), *blocks))
+    note = Paragraph("note", _FOR_WHOM)
+    return Page(title=_NAME, top=_NAME, blocks=(Title(_NAME), note, *blocks))
 
 
 def _problem(number: int, problem: Problem, layout: Layout, *, new_page: bool) -> list[Group]:

@@ -7,7 +7,6 @@ not fit. In large print the talk frames stand on the page of words only.
 from math import ceil
 
 from storybank.documents._layout import Layout
-from storybank.documents._notation import BLANK
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import (
     bar,
@@ -22,7 +21,7 @@ from storybank.model import Problem, ProblemSet
 
 TITLE = "Student pages, with room to work"
 FOR_CHILDREN = True
-_TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 282.0, 15.4, 55
+_TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -66,18 +65,24 @@ def _problem(
     diagram = bar(problem, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
-    roomy = word_bank and not layout.large_print
-    told = "" if layout.large_print else f" In the equation, write {layout.sign} for what you find."
-    blocks.append(Paragraph("tall" if roomy and not diagram else "work", f"Show your work.{told}"))
+    roomy = word_bank != layout.large_print
+    sign = to_find(layout)
+    told, lead = (
+        f"Show your work. In the equation, put {sign} for what you do not know.",
+        "Equation:",
+    )
+    if layout.large_print:
+        told, lead = "Show your work.", f"Equation, with {sign}:"
+    blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
     line = line_to_draw_on(problem, layout)
     if line:
         blocks.append(Picture(line))
     if "talk-frames" in support and not layout.large_print:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
     blocks += [
-        Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
+        Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead),
         Paragraph("fill", answer_to_write(problem), lead="Answer:"),
-        Picture(handwriting.writing_lines(2 if roomy else 1, measures=layout.measures)),
+        Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
     return Group(tuple(blocks))
 
@@ -98,4 +103,9 @@ def answer_to_write(problem: Problem) -> str:
         return frame.replace("___", "_" * 8)
     if "sentence-starter" in support:
         return sentence_starter(frame)
-    return BLANK
+    return "Write it in a sentence."
+
+
+def to_find(layout: Layout) -> str:
+    """The sign for the number to find where the child writes into boxes: never another box."""
+    return "?" if layout.unknown == "box" else layout.sign

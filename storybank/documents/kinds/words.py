@@ -2,7 +2,7 @@
 
 from storybank.documents._layout import Layout
 from storybank.documents._page import Block, Heading, Page, Paragraph, Title
-from storybank.documents._support import sentence_starter
+from storybank.documents._support import sentence_starter, shape_of
 from storybank.documents._words import set_words
 from storybank.model import ProblemSet
 
@@ -24,4 +24,4 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
         blocks.extend(Paragraph("help", frame) for frame in frames)
     blocks.append(Heading(1, "To answer"))
     blocks.extend(Paragraph("help", starter) for starter in starters)
-    return Page(title="Words for Our Stories", top="", blocks=tuple(blocks))
+    return Page(title="Words for Our Stories", top=shape_of(problem_set), blocks=tuple(blocks))
