@@ -109,6 +109,12 @@ def add_to(commands: Any) -> None:
         help="the number to find (box)",
     )
     make.add_argument(
+        "--drawings",
+        metavar="pictures|shapes",
+        default="pictures",
+        help="shapes: to be moved in Word (pictures)",
+    )
+    make.add_argument(
         "--template", metavar="FILE", help="a Word file of your school: its styles and header"
     )
     make.add_argument(
@@ -201,13 +207,14 @@ def _layout(wish: Mapping[str, Any]) -> "Layout":
 
     pages = [one.strip() for text in wish["pages"] for one in text.split(",") if one.strip()]
     if wish["pages"] and not pages:
-        raise RequestError(f"--pages is empty. Choose from: {', '.join(kinds.kinds())}.")
+        raise RequestError(f"--pages is empty. Choose from: {', '.join(kinds.ids())}.")
     said = {key: wish[key] for key in ("paper", "large_print", "font") if wish[key] is not None}
     if pages:
         said["pages"] = tuple(dict.fromkeys(pages))
     if wish["template"] is not None:
         said["template"] = Path(wish["template"])
-    return Layout(lines=wish["lines"], unknown=wish["unknown"], **said)
+    looks = {key: wish[key] for key in ("lines", "unknown", "drawings")}
+    return Layout(**looks, **said)
 
 
 def _formats(text: str, valid: list[str]) -> list[str]:

@@ -103,7 +103,7 @@ def write_document(
         )
     stem = path.stem.lower()
     if module.FORMAT.by_page:
-        kind = next((one for one in kinds.kinds() if stem.endswith(one)), layout.pages[0])
+        kind = next((one for one in kinds.ids() if stem.endswith(one)), layout.pages[0])
         layout = replace(layout, pages=(kind,))
     check_targets(path.parent, [path.name], overwrite=overwrite)
     data = next(iter(module.render(problem_set, layout).values()))

@@ -12,6 +12,7 @@ DEFAULT_FONT = "Verdana"
 PAPERS = {"letter": (612.0, 792.0), "a4": (595.3, 841.9)}
 """Width and height in points (ANSI Y14.1 size A; ISO 216)."""
 LINES = ("started", "blank", "none")
+DRAWINGS = ("pictures", "shapes")
 UNKNOWNS = {"box": "\N{WHITE SQUARE}", "blank": "____", "question-mark": "?"}
 LEAST_LARGE = 18.0
 """Points of the smallest type in large print (American Printing House guidelines; from memory)."""
@@ -29,8 +30,9 @@ class Layout:
     `pages` are kinds of page in the order in which they are made. `lines` says what the number
     lines for children hold, whatever their level says: `started` (one given number), `blank`
     or `none` (no line); None leaves it to the level. `unknown` is the sign of the number to
-    find. `template` is a Word file whose styles, header and margins are used. Raises
-    RequestError for a value that is none of the valid ones.
+    find. `template` is a Word file whose styles, header and margins are used. `drawings` are
+    `pictures`, or in Word `shapes` that can be moved. Raises RequestError for a value that is
+    none of the valid ones.
     """
 
     pages: tuple[str, ...] = DEFAULT_PAGES
@@ -40,12 +42,14 @@ class Layout:
     lines: str | None = None
     unknown: str = "box"
     template: Path | None = None
+    drawings: str = "pictures"
 
     def __post_init__(self) -> None:
         for what, value, valid in (
             ("paper", self.paper, PAPERS),
             ("kind of lines", self.lines, (*LINES, None)),
             ("sign for the unknown", self.unknown, UNKNOWNS),
+            ("kind of drawings", self.drawings, DRAWINGS),
         ):
             if value not in valid:
                 names = [one for one in valid if one is not None]

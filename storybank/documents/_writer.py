@@ -43,9 +43,9 @@ class Writer:
     """
 
     def __init__(
-        self, document: Document, inline_picture: Callable[[Picture], Element], text_width: float
+        self, document: Document, picture: Callable[[Picture], Element], text_width: float
     ) -> None:
-        """A writer into `document`; `inline_picture` makes the element of a picture.
+        """A writer into `document`; `picture` makes what stands in a run for a picture.
 
         `text_width` is the room between the margins, in points.
         """
@@ -54,7 +54,7 @@ class Writer:
         self._strong: str = document.styles[STRONG].style_id
         self._unknown: str = document.styles[UNKNOWN_NAME].style_id
         self._to_fill: str = document.styles[TO_FILL].style_id
-        self._inline_picture = inline_picture
+        self._picture = picture
         self._written: list[Element] = []
         self._patterns: dict[tuple[object, ...], Element] = {}
 
@@ -105,7 +105,7 @@ class Writer:
                 paragraph = self._paragraph("drawing", keep=keep)
                 if block.lead:
                     self._add_text(paragraph, f"{block.lead} ", bold=True)
-                paragraph.add_r().add_drawing(self._inline_picture(block))
+                paragraph.add_r().append(self._picture(block))
             case Table():
                 self._table(block, keep=keep)
             case Cards():

@@ -62,7 +62,8 @@ def page_to_word(page: Page, layout: Layout) -> bytes:
     section = document.sections[-1]
     section.header.paragraphs[-1].text = page.top or page.title
     width = _preparing.text_width(section)
-    Writer(document, _pictures_of(document, width), width).write(page)
+    pictures = _pictures_of(document, width, shapes=layout.drawings == "shapes")
+    Writer(document, pictures, width).write(page)
     return _to_bytes(document.part.package)
 
 
@@ -73,7 +74,7 @@ def _template(layout: Layout) -> bytes:
 
     if layout.template is not None:
         return _school_template(layout, layout.template)
-    if replace(layout, pages=(), lines=None, unknown="box") != _USUAL:
+    if replace(layout, pages=(), lines=None, unknown="box", drawings="pictures") != _USUAL:
         return _made_template(layout)
     made_by = sorted(Path(__file__).parent.glob("*.py"))
     return compiled(
@@ -125,20 +126,22 @@ def _school_template(layout: Layout, path: Path) -> bytes:
     return _to_bytes(document.part.package)
 
 
-def _pictures_of(document: "Document", widest: float) -> Callable[[Picture], Any]:
-    """A function that makes a picture's element: PNG with its SVG form beside it.
+def _pictures_of(document: "Document", widest: float, *, shapes: bool) -> Callable[[Picture], Any]:
+    """A function that makes what stands in a run for a picture: PNG with its SVG form beside it.
 
     There is one part for each distinct content; one wider than `widest`, in points, is made
-    smaller. python-docx's own call for a picture searches
-    all ids of the document each time, and knows no SVG.
+    smaller. With `shapes` Word shows shapes that can be moved, and other readers the picture.
+    python-docx's own call for a picture searches all ids of the document each time, and knows
+    no SVG.
     """
     from docx.opc.constants import RELATIONSHIP_TYPE
     from docx.opc.packuri import PackURI
     from docx.opc.part import Part
+    from docx.oxml import OxmlElement
     from docx.oxml.shape import CT_Inline
     from docx.shared import Pt
 
-    from storybank.documents import _ooxml
+    from storybank.documents import _ooxml, _shapes
 
     part, media, count = document.part, dict[bytes, str](), 0
 
@@ -160,7 +163,11 @@ def _pictures_of(document: "Document", widest: float) -> Callable[[Picture], Any
         size = Pt(scale * drawing.width), Pt(scale * drawing.height)
         inline = CT_Inline.new_pic_inline(count, png, "", *size)
         _ooxml.add_svg(inline, svg, f"{drawing.title} {count}", drawing.alt)
-        return inline
+        if shapes:
+            return _shapes.alternatives(inline, drawing, count, scale)
+        element = OxmlElement("w:drawing")
+        element.append(inline)
+        return element
 
     return make
 

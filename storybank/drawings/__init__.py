@@ -2,6 +2,7 @@
 
 from storybank.drawings import (
     double_rows,
+    handwriting,
     open_number_line,
     shifted_line,
     tape_diagram,
@@ -45,6 +46,7 @@ __all__ = [
     "Measures",
     "Ring",
     "double_rows",
+    "handwriting",
     "open_number_line",
     "shifted_line",
     "tape_diagram",

@@ -14,7 +14,8 @@ import pytest
 from documents import samples, word_checks
 from openxml_audit import OpenXmlValidator
 
-from storybank import documents
+from storybank import documents, strategies
+from storybank.documents import Layout, kinds
 
 NAMES = ("student.docx", "key.docx")
 SETS = {"sample": samples.sample_set(), **{f"l{n}": samples.level_set(n) for n in range(1, 5)}}
@@ -99,6 +100,17 @@ def test_student_pages_show_no_answer_level_or_strategy() -> None:
         assert (one.strategy or "both parts").replace("-", " ") not in text
     assert "level" not in text
     assert "in the equation, put ? for what you do not know." in text
+
+
+@pytest.mark.parametrize("kind", [one for one, it in kinds.kinds().items() if it.FOR_CHILDREN])
+def test_no_page_for_children_names_a_level_or_a_strategy(kind: str) -> None:
+    layout = Layout(pages=(kind,))
+    for which in SETS.values():
+        for one in documents.render(which, "docx", layout).values():
+            text = "\n".join(text for _, text in word_checks.paragraphs(one)).lower()
+            assert "level" not in text
+            for strategy in strategies.by_rank():
+                assert strategy.title.lower() not in text, strategy.title
 
 
 def test_start_unknown_line_gives_nothing_away() -> None:
@@ -188,8 +200,10 @@ SCRIPT = """
 import hashlib
 from documents import samples
 from storybank import documents
+from storybank.documents import Layout, kinds
+layout = Layout(pages=tuple(kinds.kinds()))
 for one in documents.formats():
-    for name, data in documents.render(samples.sample_set(), one).items():
+    for name, data in documents.render(samples.sample_set(), one, layout).items():
         print(name, hashlib.sha256(data).hexdigest())
 """
 
@@ -198,7 +212,9 @@ def test_same_bytes_under_other_hash_seeds_and_time_zones() -> None:
     here = "".join(
         f"{name} {hashlib.sha256(data).hexdigest()}\n"
         for one in documents.formats()
-        for name, data in documents.render(samples.sample_set(), one).items()
+        for name, data in documents.render(
+            samples.sample_set(), one, Layout(pages=tuple(kinds.kinds()))
+        ).items()
     )
     tests = Path(__file__).parents[1]
     for seed, zone in (("1", "Pacific/Auckland"), ("77", "America/Lima")):

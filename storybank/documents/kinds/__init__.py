@@ -4,6 +4,7 @@ All are made of the same finished set, as blocks of the one page model. With lev
 there is a sheet of each level of every kind that is for children.
 """
 
+import importlib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -29,17 +30,25 @@ class Sheet:
 
 
 @cache
+def ids() -> tuple[str, ...]:
+    """The ids of all kinds of page: student pages and key first, the others by name."""
+    found = catalog.entry_names(Path(__file__).parent, ".py")
+    return (*_FIRST, *(name for name in found if name not in _FIRST))
+
+
 def kinds() -> Mapping[str, ModuleType]:
-    """All kinds of page by id: student pages and key first, the others by name."""
-    found = catalog.module_entries(__name__, Path(__file__).parent)
-    return {name: found[name] for name in (*_FIRST, *sorted(set(found) - set(_FIRST)))}
+    """All kinds of page by id, in the order of `ids`."""
+    return {name: get(name) for name in ids()}
 
 
 def get(kind: str) -> ModuleType:
-    """The module of a kind of page. Raises RequestError, naming the kinds, for any other."""
-    if kind not in kinds():
-        raise RequestError(unknown_value("kind of page", kind, kinds()))
-    return kinds()[kind]
+    """The module of a kind of page, read when it is asked for.
+
+    Raises RequestError, naming the kinds, for any other.
+    """
+    if kind not in ids():
+        raise RequestError(unknown_value("kind of page", kind, ids()))
+    return importlib.import_module(f"{__name__}.{kind.replace('-', '_')}")
 
 
 def sheets(pages: Sequence[str], levels: Sequence[str] = ()) -> tuple[Sheet, ...]:
