@@ -40,11 +40,18 @@ def test_schema_and_own_checks_find_nothing(which: str, name: str, tmp_path: Pat
     [
         ("word/document.xml", b' descr="Open', b' other="Open', "picture without alt text"),
         ("word/document.xml", b'docPr id="2"', b'docPr id="1"', "picture id used twice"),
+        (
+            "word/document.xml",
+            b'"Open number line 2"',
+            b'"Open number line 1"',
+            "picture name used twice",
+        ),
         ("word/document.xml", b'"Heading1"', b'"Heading3"', "heading level left out"),
         ("word/document.xml", b'"Title"', b'"Note"', "not one title"),
         ("word/document.xml", b"<w:tblHeader/>", b"", "table without a header row"),
         ("word/document.xml", b'"separate"', b'"end"', "odd field"),
         ("word/document.xml", b"<w:sectPr ", b"<w:p/><w:sectPr ", "empty paragraph"),
+        ("docProps/core.xml", b"title>Answer Key", b"title>", "no dc:title"),
         ("docProps/core.xml", b"language>en-US", b"language>", "no dc:language"),
         ("word/styles.xml", b'w:lang w:val="en-US"', b'w:lang w:val=""', "no language"),
         ("[Content_Types].xml", b'Extension="svg"', b'Extension="sv"', "no content type for svg"),
