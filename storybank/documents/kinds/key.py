@@ -48,7 +48,8 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
         Heading(1, "Worked problems", new_page=True),
         Paragraph("note", _NOT_TO_SCALE),
     ]
-    blocks.extend(_problem(number, one, layout) for number, one in problems)
+    for number, one in problems:
+        blocks.extend(_problem(number, one, layout))
     words = set_words(problem_set, narrow=layout.large_print)
     if words:
         blocks.extend((Heading(1, "Words in this set", new_page=True), *words))
@@ -70,14 +71,21 @@ def _shapes(problem_set: ProblemSet) -> list[Paragraph]:
     return [Paragraph("note", f"The shape on the sheets for children: {said}.")] if said else []
 
 
-def _problem(number: int, problem: Problem, layout: Layout) -> Group:
+def _problem(number: int, problem: Problem, layout: Layout) -> tuple[Group, ...]:
+    """A problem that stays together; in large print in two parts, since a page is too short."""
+    solved: list[Piece] = [Heading(2, problem.code, number=number), *_solved(problem, layout)]
+    if not layout.large_print:
+        return (Group((*solved, *_about(problem, layout))),)
+    again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
+    return Group(tuple(solved)), Group((again, *_about(problem, layout)))
+
+
+def _solved(problem: Problem, layout: Layout) -> list[Piece]:
+    """The story, drawn and worked, with what to say."""
     solution = problem.solution
     blocks: list[Piece] = [
-        Heading(2, problem.code, number=number),
-        *(
-            Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
-            for lead, one in _told(problem)
-        ),
+        Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
+        for lead, one in _told(problem)
     ]
     drawings = (
         bar(problem, layout.measures),
@@ -87,7 +95,12 @@ def _problem(number: int, problem: Problem, layout: Layout) -> Group:
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
     if solution.says:
         blocks.append(Paragraph("fact", quoted(mathematics(" ".join(solution.says))), lead="Say:"))
-    blocks.append(Paragraph("fact", _equations(problem, layout.sign), lead="Equation:"))
+    return blocks
+
+
+def _about(problem: Problem, layout: Layout) -> list[Piece]:
+    """Equations, facts, the answer, wrong answers to watch for, and another way."""
+    blocks: list[Piece] = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
         blocks.append(Paragraph("fact", facts, lead="Related facts:"))
@@ -101,15 +114,10 @@ def _problem(number: int, problem: Problem, layout: Layout) -> Group:
         text = f"{strategy_name(way.strategy)}. {steps_text(way.solution)}"
         blocks.append(Paragraph("fact", mathematics(text), lead="Second way:"))
     if problem.strategy:
-        blocks.append(
-            Paragraph(
-                "fact",
-                "Any correct way counts; today we practice "
-                f"\N{LEFT DOUBLE QUOTATION MARK}{strategy_name(problem.strategy)}"
-                "\N{RIGHT DOUBLE QUOTATION MARK}.",
-            )
-        )
-    return Group(tuple(blocks))
+        name = quoted(f'"{strategy_name(problem.strategy)}"')
+        text = f"Any correct way counts; today we practice {name}."
+        blocks.append(Paragraph("fact", text))
+    return blocks
 
 
 def _told(problem: Problem) -> list[tuple[str, Problem]]:
