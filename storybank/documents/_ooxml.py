@@ -31,9 +31,13 @@ def add_run(
             _add(properties, "rStyle", style_id)
         if right_to_left:
             _add(properties, "rtl")
-    element = _add(run, "t")
-    element.set(_SPACE, "preserve")
-    element.text = text
+    for index, piece in enumerate(text.split("\t")):
+        if index:
+            _add(run, "tab")
+        if piece or not index:
+            element = _add(run, "t")
+            element.set(_SPACE, "preserve")
+            element.text = piece
 
 
 def add_break(paragraph: etree._Element) -> None:

@@ -30,7 +30,10 @@ class Heading:
 
 @dataclass(frozen=True, slots=True)
 class Paragraph:
-    """A paragraph in one of the named styles of `STYLES`, with an optional bold lead-in."""
+    """A paragraph in one of the named styles of `STYLES`, with an optional bold lead-in.
+
+    A tab in its text goes to the place that its style has for it.
+    """
 
     style: str
     text: str
@@ -73,7 +76,7 @@ Piece = Heading | Paragraph | Picture | Table
 Block = Title | Piece | Cards | Group
 
 STYLES = (
-    "story", "question", "work", "tall", "wide", "fill", "help", "fact", "note", "say", "sum",
+    "story", "question", "work", "tall", "fill", "help", "fact", "note", "say", "sum",
     "launch",
     "cut", "card", "card-name",
 )  # fmt: skip

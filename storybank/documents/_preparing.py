@@ -134,6 +134,8 @@ def _shape(made: "WordStyle", wanted: ParagraphStyle, layout: Layout, normal: "W
         made.next_paragraph_style = normal
         form.keep_with_next = form.keep_together = True
         _ooxml.set_outline_level(made.element, wanted.level)
+    if wanted.tab is not None:
+        form.tab_stops.add_tab_stop(Pt(wanted.tab))
     if wanted.cut:
         _ooxml.set_dashed_top(made.element)
     made.font.size, made.font.bold = Pt(layout.type_size(wanted.size)), wanted.bold or None

@@ -13,7 +13,7 @@ UNKNOWN_SIZE, TO_FILL_SIZE = 14, 36
 class ParagraphStyle:
     """A paragraph style based on Normal; sizes and room in points, `level` of a heading.
 
-    `cut` draws a dashed line above it.
+    `cut` draws a dashed line above it; `tab` is the place of its tab, in points.
     """
 
     name: str
@@ -25,6 +25,7 @@ class ParagraphStyle:
     centered: bool = False
     builtin: bool = False
     cut: bool = False
+    tab: float | None = None
 
 
 PARAGRAPH_STYLES = {
@@ -37,13 +38,12 @@ PARAGRAPH_STYLES = {
     "question": ParagraphStyle("Story Question", 14),
     "work": ParagraphStyle("Work Room", 11, before=2, after=16),
     "tall": ParagraphStyle("Tall Work Room", 11, before=8, after=140),
-    "wide": ParagraphStyle("Wide Work Room", 11, before=8, after=190),
     "fill": ParagraphStyle("Fill In", 12, before=6, after=3),
     "help": ParagraphStyle("Talk Frame", 12, after=3),
     "fact": ParagraphStyle("Key Facts", 11),
     "say": ParagraphStyle("Say Aloud", 14),
     "launch": ParagraphStyle("Launch Story", 16, after=8),
-    "sum": ParagraphStyle("Number Sentence", 16, before=2, after=2),
+    "sum": ParagraphStyle("Number Sentence", 16, before=2, after=2, tab=230),
     "cut": ParagraphStyle("Cut Line", 12, before=10, after=4, cut=True),
     "card": ParagraphStyle("Card Story", 13, after=4),
     "card-name": ParagraphStyle("Card Name", 11, after=4, bold=True),

@@ -76,9 +76,10 @@ def _style(layout: Layout) -> str:
     ]
     for name, style in PARAGRAPH_STYLES.items():
         bold = "bold" if style.bold else "normal"
+        tab = f" tab-size: {style.tab:g}pt;" if style.tab else ""
         rules.append(
             f"{_TAGS.get(name, f'.{name}')} {{ font-size: {layout.type_size(style.size):g}pt; "
-            f"font-weight: {bold}; margin: {style.before:g}pt 0 {style.after:g}pt; }}"
+            f"font-weight: {bold}; margin: {style.before:g}pt 0 {style.after:g}pt;{tab} }}"
         )
     return "\n".join((*rules, _STYLE))
 

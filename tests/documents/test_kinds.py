@@ -127,7 +127,7 @@ def test_related_facts_stand_both_ways_round_with_a_number_missing() -> None:
     lines = [one for one in texts("facts", FORTY) if "=" in one]
     assert len(lines) == sum(len(family) for family in families)
     for line in lines:
-        forward, turned = re.split(r" {2,}", line)
+        forward, turned = line.split("\t")
         assert forward.count("\u25a1") == turned.count("\u25a1") == 1
         left, right = forward.split("\xa0=\xa0")
         assert turned == f"{right}\xa0=\xa0{left}"
@@ -305,3 +305,18 @@ def test_no_problem_goes_over_two_pages(
                     look,
                     lines[:4],
                 )
+
+
+def test_there_is_room_for_all_ways_and_nothing_tells_how_many() -> None:
+    """The same room whatever the whole is; with the frame of its answer where the level has one."""
+    for which in SETS.values():
+        for problem in which.problems:
+            if problem.unknown != "parts":
+                continue
+            page = kinds.page("student", replace(which, problems=(problem,)), Layout())
+            frame = problem.story.answer_frame.replace("___", "_" * 8)
+            said = [one.text for one in page.flat() if isinstance(one, Paragraph)]
+            alts = [one.drawing.alt for one in page.flat() if isinstance(one, Picture)]
+            framed = "answer-frame" in problem.story.support
+            assert said.count(frame) == (5 if framed else 0)
+            assert alts == ([] if framed else ["5 lines to write on."])

@@ -48,6 +48,5 @@ def _family(number: int, problem: Problem, layout: Layout) -> Group:
         numbers[missing] = "?"
         forward = f"{numbers[0]} {sign} {numbers[1]} = {numbers[2]}"
         turned = f"{numbers[2]} = {numbers[0]} {sign} {numbers[1]}"
-        both = f"{forward}          {turned}"
-        blocks.append(Paragraph("sum", mathematics(both, layout.sign)))
+        blocks.append(Paragraph("sum", mathematics(f"{forward}\t{turned}", layout.sign)))
     return Group(tuple(blocks))

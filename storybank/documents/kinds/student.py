@@ -23,6 +23,7 @@ TITLE = "Student pages, with room to work"
 FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
+_WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
 
@@ -60,8 +61,7 @@ def _problem(
     if word_bank:
         blocks.append(word_table(problem, languages, narrow=layout.large_print))
     if problem.unknown == "parts":
-        blocks.append(Paragraph("wide", FIND_ALL))
-        return Group(tuple(blocks))
+        return Group((*blocks, *_all_ways(problem, layout)))
     diagram = bar(problem, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
@@ -85,6 +85,15 @@ def _problem(
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
     return Group(tuple(blocks))
+
+
+def _all_ways(problem: Problem, layout: Layout) -> list[Piece]:
+    """Room for all pairs of parts, more or fewer than there are: their number is to be found."""
+    if "answer-frame" in problem.story.support:
+        frame = Paragraph("fill", answer_to_write(problem))
+        return [Paragraph("work", FIND_ALL), *[frame] * _WAYS]
+    lines = handwriting.writing_lines(_WAYS, measures=layout.measures)
+    return [Paragraph("work", FIND_ALL), Picture(lines)]
 
 
 def story(problem: Problem) -> list[Piece]:
