@@ -24,7 +24,7 @@ from storybank.documents._styles import (
     STRONG,
     TO_FILL,
     TO_FILL_SIZE,
-    UNKNOWN,
+    UNKNOWN_NUMBER,
     UNKNOWN_SIZE,
     ParagraphStyle,
 )
@@ -113,7 +113,7 @@ def _add_missing(document: "Document", layout: Layout) -> None:
         _shape(made, wanted, layout, styles["Normal"])
     for name, size in (
         (STRONG, None),
-        (UNKNOWN, layout.type_size(UNKNOWN_SIZE)),
+        (UNKNOWN_NUMBER, layout.type_size(UNKNOWN_SIZE)),
         (TO_FILL, layout.type_size(TO_FILL_SIZE)),
     ):
         if name in there:

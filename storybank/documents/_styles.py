@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 STAND_IN = "DejaVu Sans"
 # Names of the character styles and of the table style.
-STRONG, UNKNOWN, CELL_GRID = "Strong", "Unknown Number", "Table Grid"
+STRONG, UNKNOWN_NUMBER, CELL_GRID = "Strong", "Unknown Number", "Table Grid"
 TO_FILL = "Number to Write"
 UNKNOWN_SIZE, TO_FILL_SIZE = 14, 36
 

@@ -20,8 +20,7 @@ from storybank.documents._page import (
     Table,
     Title,
 )
-from storybank.documents._styles import CELL_GRID, PARAGRAPH_STYLES, STRONG, TO_FILL
-from storybank.documents._styles import UNKNOWN as UNKNOWN_NAME
+from storybank.documents._styles import CELL_GRID, PARAGRAPH_STYLES, STRONG, TO_FILL, UNKNOWN_NUMBER
 
 if TYPE_CHECKING:
     from docx.document import Document
@@ -52,7 +51,7 @@ class Writer:
         self._document = document
         self._text_width = text_width
         self._strong: str = document.styles[STRONG].style_id
-        self._unknown: str = document.styles[UNKNOWN_NAME].style_id
+        self._unknown: str = document.styles[UNKNOWN_NUMBER].style_id
         self._to_fill: str = document.styles[TO_FILL].style_id
         self._picture = picture
         self._written: list[Element] = []

@@ -67,14 +67,19 @@ def page_to_word(page: Page, layout: Layout) -> bytes:
     return _to_bytes(document.part.package)
 
 
-@cache
 def _template(layout: Layout) -> bytes:
-    """A Word file without text; the usual one is kept between runs until its makers change."""
-    import docx
-
+    """A Word file without text: the school's, read anew each time, or ours."""
     if layout.template is not None:
         return _school_template(layout, layout.template)
-    if replace(layout, pages=(), lines=None, unknown="box", drawings="pictures") != _USUAL:
+    return _own_template(replace(layout, pages=(), lines=None, unknown="box", drawings="pictures"))
+
+
+@cache
+def _own_template(layout: Layout) -> bytes:
+    """Our Word file without text; the usual one is kept between runs until its makers change."""
+    import docx
+
+    if layout != _USUAL:
         return _made_template(layout)
     made_by = sorted(Path(__file__).parent.glob("*.py"))
     return compiled(

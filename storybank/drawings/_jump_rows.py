@@ -4,11 +4,10 @@ from dataclasses import dataclass
 from itertools import islice
 
 from storybank.drawings._display import text_width
-from storybank.drawings._measures import Measures
+from storybank.drawings._measures import EDGE, Measures
 from storybank.drawings._numbers import signed
 from storybank.model import Jump
 
-EDGE = 8.0
 ROWS = 3
 _GAP_BESIDE_LABEL = 6.0
 

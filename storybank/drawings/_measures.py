@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 
 _TYPE = 13.0
+EDGE = 8.0
+"""How far a line ends from the edge of its drawing, in points."""
 _LINE = 1.5
 
 

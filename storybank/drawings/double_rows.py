@@ -1,11 +1,10 @@
 """Doubles as two rows of dots: both alike, one of them taken away, or a few dots over."""
 
+from storybank.drawings._counters import counter
 from storybank.drawings._display import (
     BACK,
     FORWARD,
     Box,
-    Cross,
-    Dot,
     Drawing,
     Frame,
     Item,
@@ -49,10 +48,10 @@ def _doubled(a: int, b: int, measures: Measures) -> Drawing:
     for y, number, filled in zip(_ROWS, (a, b), (True, False), strict=True):
         items.append(_beside(left, y, str(number), measures))
         for place in range(half):
-            items.append(_dot(left + _along(place) * s, y, measures, filled=filled))
+            items += counter(left + _along(place) * s, y * s, measures, filled=filled)
         for place in range(number - half):
             x = right + (_BEFORE_EXTRA + place * _PITCH) * s
-            items.append(_dot(x, y, measures, filled=False, core=3.2 * s))
+            items += counter(x, y * s, measures, cored=True)
         if number > half:
             x = right + (_BEFORE_EXTRA + (gap - 1) * _PITCH + 14) * s
             items.append(Label(x, y * s + 0.36 * size, signed(gap), size, "start", FORWARD))
@@ -73,11 +72,7 @@ def _halved(half: int, measures: Measures) -> Drawing:
         items.append(_beside(left, y, str(half), measures))
         for place in range(half):
             x = left + _along(place) * s
-            items.append(_dot(x, y, measures, filled=filled))
-            if not filled:
-                reach = 7.5 * s
-                edge = Box(x - reach, y * s - reach, x + reach, y * s + reach)
-                items.append(Cross(edge, measures.line))
+            items += counter(x, y * s, measures, filled=filled, taken=not filled)
     taken = Label(right + 8 * s, _ROWS[1] * s + 0.36 * size, signed(-half), size, "start", BACK)
     alt = (
         f"{TITLE}, {half} in each, {2 * half} in all. One row of {half} is crossed out. "
@@ -99,11 +94,6 @@ def _double(half: int, extra: int, measures: Measures) -> tuple[list[Item], floa
 def _along(place: int) -> float:
     """How far the dot at `place`, counted from 0, is from the first one."""
     return place * _PITCH + place // 5 * _AFTER_FIVE
-
-
-def _dot(x: float, y: float, measures: Measures, *, filled: bool, core: float = 0.0) -> Dot:
-    s = measures.scale
-    return Dot(x, y * s, 6.5 * s, filled=filled, width=measures.line, core=core)
 
 
 def _beside(left: float, y: float, text: str, measures: Measures) -> Label:

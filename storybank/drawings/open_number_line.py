@@ -1,8 +1,8 @@
 """The open number line: a worked one from a solution's jumps, and a blank one to draw on."""
 
 from storybank.drawings._display import BACK, FORWARD, Arc, Dot, Drawing, Item, Label, Line
-from storybank.drawings._jump_rows import EDGE, Row, rows
-from storybank.drawings._measures import NORMAL, Measures
+from storybank.drawings._jump_rows import Row, rows
+from storybank.drawings._measures import EDGE, NORMAL, Measures
 from storybank.drawings._numbers import equation_width, middle_equation, ring, signed, terms
 from storybank.model import Jump, Solution
 

@@ -12,12 +12,11 @@ from storybank.drawings._display import (
     Line,
     text_width,
 )
-from storybank.drawings._measures import NORMAL, Measures
+from storybank.drawings._measures import EDGE, NORMAL, Measures
 from storybank.drawings._numbers import ring, signed
 from storybank.model import Solution
 
 TITLE = "Same difference on two number lines"
-_EDGE = 8.0
 _LEAST_SHIFT, _MOST_SHIFT = 40.0, 90.0
 _BETWEEN = 10.0
 _DEEP = 48.0
@@ -49,7 +48,7 @@ def worked(
         (upper, left, True, (b, a)),
         (lower, left + aside, False, (b + shift, a + shift)),
     ):
-        items.append(Line(_EDGE, y, measures.width - _EDGE, y, measures.line))
+        items.append(Line(EDGE, y, measures.width - EDGE, y, measures.line))
         items.append(Line(x, y, x + length, y, 3 * measures.line, FORWARD))
         items += _bracketed(x, y, length, said, up=up, answer=not (up or asked), measures=measures)
         for number, place in zip(ends, (x, x + length), strict=True):
@@ -77,7 +76,7 @@ def _lengths(a: int, b: int, shift: int, size: float, measures: Measures) -> tup
     s = measures.scale
     widest = text_width(str(a + max(shift, 0)), size)
     label = text_width(signed(shift), size)
-    room = measures.width - 2 * (_EDGE + max(widest / 2, label) + _BETWEEN * s)
+    room = measures.width - 2 * (EDGE + max(widest / 2, label) + _BETWEEN * s)
     true = room * abs(shift) / (a - b + abs(shift))
     aside = min(max(true, _LEAST_SHIFT * s), _MOST_SHIFT * s)
     least = max(widest + 2 * _BETWEEN * s, label + 2 * _beside(aside, size, measures) + 8 * s)

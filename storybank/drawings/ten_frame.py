@@ -3,13 +3,12 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from storybank.drawings._counters import counter
 from storybank.drawings._display import (
     BACK,
     FORWARD,
     Arrow,
     Box,
-    Cross,
-    Dot,
     Drawing,
     Grid,
     Item,
@@ -158,11 +157,9 @@ def _frame(left: float, marks: list[str], measures: Measures) -> list[Item]:
     for place, mark in enumerate(marks):
         row, column = divmod(place, 5)
         x, y = left + (column + 0.5) * cell, top + (row + 0.5) * cell
-        core = 3.2 * s if mark == _MOVED else 0.0
-        items.append(Dot(x, y, 6.5 * s, filled=mark == _FIRST, width=measures.line, core=core))
-        if mark == _TAKEN:
-            reach = 7.5 * s
-            items.append(Cross(Box(x - reach, y - reach, x + reach, y + reach), measures.line))
+        items += counter(
+            x, y, measures, filled=mark == _FIRST, cored=mark == _MOVED, taken=mark == _TAKEN
+        )
     return items
 
 

@@ -4,10 +4,9 @@ from collections.abc import Collection
 from itertools import groupby, pairwise
 
 from storybank.drawings._display import Drawing, Item, Label, Line, text_width
-from storybank.drawings._measures import NORMAL, Measures
+from storybank.drawings._measures import EDGE, NORMAL, Measures
 
 TITLE = "Number line"
-_EDGE = 8.0
 _BETWEEN = 6.0
 _TO_WRITE_ON = 30.0
 _LONG, _SHORT = 9.0, 5.0
@@ -52,7 +51,7 @@ def line(
     if size is None:
         raise ValueError(_too_dense(ticks, labels_every, blanks, measures))
     s, y = measures.scale, 16 * measures.scale
-    items: list[Item] = [Line(_EDGE, y, measures.width - _EDGE, y, measures.line)]
+    items: list[Item] = [Line(EDGE, y, measures.width - EDGE, y, measures.line)]
     left, spacing = _spread(ticks, size, blanks, measures)
     for place, number in enumerate(ticks):
         x = left + spacing * place
@@ -98,7 +97,7 @@ def _spread(
 ) -> tuple[float, float]:
     """Where the first tick stands and how far it is from tick to tick."""
     aside = max(_room(one, size, blanks, measures.scale) for one in (ticks[0], ticks[-1])) / 2
-    left = _EDGE + max(aside, 8 * measures.scale)
+    left = EDGE + max(aside, 8 * measures.scale)
     return left, (measures.width - 2 * left) / (len(ticks) - 1)
 
 

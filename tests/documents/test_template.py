@@ -1,6 +1,7 @@
 """A school's own Word file: its styles and header are used; what is no Word document is refused."""
 
 import io
+from collections.abc import Callable
 from pathlib import Path
 
 import docx
@@ -56,8 +57,10 @@ def without_grid(folder: Path) -> Path:
 
 @pytest.mark.parametrize("make", [school_file, without_grid])
 @pytest.mark.parametrize("kind", kinds.kinds())
-def test_pages_in_a_schools_file_are_whole(make: object, kind: str, tmp_path: Path) -> None:
-    layout = Layout(pages=(kind,), template=make(tmp_path))  # type: ignore[operator]
+def test_pages_in_a_schools_file_are_whole(
+    make: Callable[[Path], Path], kind: str, tmp_path: Path
+) -> None:
+    layout = Layout(pages=(kind,), template=make(tmp_path))
     (data,) = documents.render(samples.sample_set(), "docx", layout).values()
     path = tmp_path / "made.docx"
     path.write_bytes(data)
@@ -146,3 +149,14 @@ def test_what_is_no_word_document_is_refused_kindly(name: str, said: str, tmp_pa
         path.write_bytes(b"PK\x05\x06" + bytes(18))
     with pytest.raises(RequestError, match=said):
         documents.render(samples.sample_set(), "docx", Layout(template=path))
+
+
+def test_a_file_that_was_changed_is_read_anew(tmp_path: Path) -> None:
+    layout = Layout(pages=("exit",), template=school_file(tmp_path))
+    documents.render(samples.sample_set(), "docx", layout)
+    document = docx.Document(str(layout.template))
+    document.sections[0].header.paragraphs[0].text = "Oak Lane School"
+    document.save(str(layout.template))
+    (data,) = documents.render(samples.sample_set(), "docx", layout).values()
+    header = docx.Document(io.BytesIO(data)).sections[0].header
+    assert header.paragraphs[0].text == "Oak Lane School"
