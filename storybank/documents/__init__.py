@@ -11,16 +11,19 @@ from storybank.documents import kinds
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
+from storybank.documents._page import Page
 from storybank.errors import OutputError, RequestError, unknown_value
 from storybank.model import ProblemSet
 
 __all__ = [
     "Format",
     "Layout",
+    "Page",
     "check",
     "formats",
     "kinds",
     "render",
+    "render_pages",
     "write",
     "write_document",
     "write_files",
@@ -82,6 +85,23 @@ def write(
     for format_id in dict.fromkeys(format_ids):
         contents.update(render(problem_set, format_id, layout))
     return write_files(folder, contents, overwrite=overwrite)
+
+
+def render_pages(
+    pages: Mapping[str, Page], format_ids: Sequence[str], layout: Layout = USUAL
+) -> dict[str, bytes]:
+    """The files of pages that are made of something else than a set, by name, as bytes.
+
+    `pages` are by the names of their files, without suffix. Raises RequestError for an unknown
+    format, and for one that holds no pages.
+    """
+    for_pages = [name for name, one in _modules().items() if hasattr(one, "render_pages")]
+    contents: dict[str, bytes] = {}
+    for format_id in dict.fromkeys(format_ids):
+        if format_id not in for_pages:
+            raise RequestError(unknown_value("format of pages", format_id, for_pages))
+        contents.update(_module(format_id).render_pages(pages, layout))
+    return contents
 
 
 def write_document(

@@ -1,5 +1,6 @@
 """The set as one HTML page to print: all kinds of page that were asked for, in order."""
 
+from collections.abc import Mapping
 from html import escape
 
 from storybank.documents import kinds
@@ -52,17 +53,28 @@ _TAGS = {"title": "h1", "heading1": "h2", "heading2": "h3", "cell": "td", "cell-
 
 def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
     """The file `set.html`: one self-contained page without scripts."""
-    pages = [(kind, kinds.page(kind, problem_set, layout)) for kind in layout.pages]
+    pages = {kind: kinds.page(kind, problem_set, layout) for kind in layout.pages}
+    return {"set.html": _document(pages, layout)}
+
+
+def render_pages(pages: Mapping[str, Page], layout: Layout) -> dict[str, bytes]:
+    """A self-contained file for each page, named after its name."""
+    return {f"{name}{FORMAT.suffix}": _document({name: one}, layout) for name, one in pages.items()}
+
+
+def _document(pages: Mapping[str, Page], layout: Layout) -> bytes:
+    """The pages in order as one HTML file."""
+    title = next(iter(pages.values())).title
     parts = [
         '<!DOCTYPE html>\n<html lang="en-US">\n<head>\n<meta charset="utf-8">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
-        f"<title>{escape(pages[0][1].title)}</title>\n<style>\n{_style(layout)}\n</style>\n"
+        f"<title>{escape(title)}</title>\n<style>\n{_style(layout)}\n</style>\n"
         "</head>\n<body>\n<main>\n"
     ]
-    for kind, page in pages:
-        parts.extend(_page(page, kind))
+    for name, page in pages.items():
+        parts.extend(_page(page, name))
     parts.append("</main>\n</body>\n</html>\n")
-    return {"set.html": "".join(parts).encode("utf-8")}
+    return "".join(parts).encode("utf-8")
 
 
 def _style(layout: Layout) -> str:

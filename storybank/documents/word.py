@@ -1,7 +1,7 @@
 """The set as Word files, one for each kind of page."""
 
 import io
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from datetime import datetime
 from functools import cache
@@ -41,6 +41,11 @@ def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
         page = kinds.page(sheet.kind, told, layout)
         made[f"{sheet.name}{FORMAT.suffix}"] = page_to_word(page, layout)
     return made
+
+
+def render_pages(pages: Mapping[str, Page], layout: Layout) -> dict[str, bytes]:
+    """A file for each page, named after its name."""
+    return {f"{name}{FORMAT.suffix}": page_to_word(one, layout) for name, one in pages.items()}
 
 
 def check_template(path: Path) -> None:

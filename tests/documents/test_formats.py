@@ -159,3 +159,16 @@ def test_schema_refuses_a_spoiled_set(path: tuple[Any, ...], value: Any) -> None
     place[path[-1]] = value
     validator = jsonschema.Draft202012Validator(schema())
     assert not validator.is_valid(loaded)
+
+
+@pytest.mark.parametrize("format_id", ["docx", "html"])
+def test_pages_of_something_else_are_files_by_their_names(format_id: str) -> None:
+    pages = {name: kinds.page(name, samples.sample_set(), Layout()) for name in ("key", "cards")}
+    made = documents.render_pages(pages, [format_id])
+    assert list(made) == [f"key.{format_id}", f"cards.{format_id}"]
+    assert all(made.values()) and made[f"key.{format_id}"] != made[f"cards.{format_id}"]
+
+
+def test_a_table_holds_no_pages() -> None:
+    with pytest.raises(RequestError, match=r'format of pages "csv".*Choose from: docx, html\.'):
+        documents.render_pages({}, ["csv"])
