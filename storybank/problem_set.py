@@ -1,9 +1,10 @@
 """A set of problems: one request, its problems in order, and what has to be said about them."""
 
 import secrets
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 
-from storybank import generate, strategies
+from storybank import generate, people, strategies, vocabulary
 from storybank.generate import Progress
 from storybank.model import Problem, ProblemSet
 from storybank.model.arithmetic import Form
@@ -19,7 +20,44 @@ def make_set(request: Request, report: Callable[[int, int], None] | None = None)
     Raises RequestError, NoNumbersError, PackError or NamesError, saying what to change.
     """
     settled = settle(request, secrets.randbelow(1_000_000))
-    progress = Progress.of(settled)
+    return _made(settled, Progress.of(settled), report)
+
+
+class Series:
+    """Sets that follow one another: no three numbers and no code come back, and one cast plays.
+
+    `levels` are the vocabularies at which every story is told side by side. Of a list of names
+    the `cast` is drawn once, by `seed`; of a class list all children are the cast.
+    """
+
+    def __init__(self, *, levels: Sequence[str] = (), cast: int | None = None, seed: int) -> None:
+        """A series of which nothing is made yet."""
+        self._levels = tuple(vocabulary.get(name) for name in levels)
+        self._cast, self._seed = cast, seed
+        self._last: Progress | None = None
+        self._made = 0
+        self.people: tuple[people.Person, ...] = ()
+
+    def make(self, request: Request) -> ProblemSet:
+        """The next set. Raises as `make_set`; the series is to be given up then."""
+        settled = settle(request, self._seed)
+        letters = min(one.name_letters for one in (settled.vocabulary, *self._levels))
+        roster = settled.roster
+        if self._cast is not None and not roster.class_list:
+            roster = people.cast(roster, self._cast, letters, f"{self._seed}/cast")
+        settled = replace(settled, side_by_side=self._levels, roster=roster)
+        progress = Progress.of(settled)
+        if self._last is not None:
+            progress.follow(self._last, self._made)
+        made = _made(settled, progress, None)
+        self._last, self._made = progress, len(made.problems)
+        self.people = roster.people
+        return made
+
+
+def _made(
+    settled: Settled, progress: Progress, report: Callable[[int, int], None] | None
+) -> ProblemSet:
     problems = []
     for index in range(settled.count):
         problems.append(generate.make_problem(settled, index, progress))

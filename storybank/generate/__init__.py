@@ -21,7 +21,8 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
     chosen = choose(settled, index, progress)
-    people = progress.dealer.deal(index, chosen.plan.skeleton.people, _letters(settled))
+    at = progress.dealt + index
+    people = progress.dealer.deal(at, chosen.plan.skeleton.people, _letters(settled))
     problem = _told(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
     levels = tuple(
         replace(_told(settled, chosen, plan, pack, people, progress), code=problem.code)

@@ -43,6 +43,8 @@ class Progress:
     triples: set[tuple[int, int]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
+    dealt: int = 0
+    """How many problems of earlier sets the dealer has dealt people to."""
     tellable: bool = False
     """Whether any story was found within the limits of the vocabulary pack."""
     spent: set[Hashable] = field(default_factory=set)
@@ -61,6 +63,11 @@ class Progress:
             dealer=Dealer(settled.roster, settled.seed),
             keywords=Keywords.of(settled.keywords, settled.situations),
         )
+
+    def follow(self, earlier: "Progress", made: int) -> None:
+        """Takes over what an earlier set of `made` problems has used, and who deals the people."""
+        self.triples, self.stories, self.codes = earlier.triples, earlier.stories, earlier.codes
+        self.dealer, self.dealt = earlier.dealer, earlier.dealt + made
 
     def note(self, problem: Problem, chosen: Chosen) -> None:
         """Remembers what a finished problem has used."""

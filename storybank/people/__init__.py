@@ -5,13 +5,14 @@ from storybank.people.class_list import clean_name, read_class_list
 from storybank.people.dealing import MAX_PEOPLE, Dealer
 from storybank.people.lists import named_list, own_list, rosters
 from storybank.people.new_names import new_names
-from storybank.people.roster import Person, Roster
+from storybank.people.roster import Person, Roster, cast
 
 __all__ = [
     "MAX_PEOPLE",
     "Dealer",
     "Person",
     "Roster",
+    "cast",
     "clean_name",
     "clean_text",
     "named_list",

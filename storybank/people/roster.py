@@ -1,8 +1,10 @@
 """The people of a set: persons, and the roster they are dealt from."""
 
 import unicodedata
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
+
+from storybank.luck import ordered
 
 PRONOUNS = ("he", "she")
 
@@ -42,3 +44,18 @@ class Roster:
     people: tuple[Person, ...]
     class_list: bool = False
     notes: tuple[str, ...] = field(default=())
+
+
+def cast(roster: Roster, size: int, letters: int, key: str) -> Roster:
+    """The roster of `size` of its people with names of at most `letters`, drawn by `key`.
+
+    Their initials differ while there are enough; a roster that has fewer people gives all.
+    """
+    drawn = ordered(
+        (one for one in roster.people if len(one.name) <= letters), key, lambda one: one.name
+    )
+    first: dict[str, Person] = {}
+    for person in drawn:
+        first.setdefault(person.initial, person)
+    chosen = [*first.values(), *(one for one in drawn if one not in first.values())][:size]
+    return replace(roster, people=tuple(chosen))

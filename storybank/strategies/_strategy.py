@@ -23,7 +23,9 @@ class Suit:
 class Strategy:
     """One of the ways in which children add and take away.
 
-    `teacher` says in one sentence when it pays. `suits` and `refuses` name situations.
+    `teacher` says in one sentence when it pays, `i_can` what a child can do who has learned it,
+    `at_home` how it goes in plain words for a family; `words` are its words with plain
+    meanings. `suits` and `refuses` name situations.
     `rule` holds for (form, a, b, limit) where the numbers call for this strategy, in the order
     given, and `reason` says why it does. `highest` is the largest number met on the way, where
     that may lie above `a` and the answer without the rule minding it.
@@ -33,6 +35,9 @@ class Strategy:
     title: str
     rank: int
     teacher: str
+    i_can: str
+    at_home: str
+    words: Mapping[str, str]
     suits: Mapping[str, Suit]
     refuses: Mapping[str, str]
     rule: Rule = field(repr=False)
@@ -125,14 +130,18 @@ class Strategy:
 def from_module(strategy_id: str, module: ModuleType) -> Strategy:
     """The strategy that a module of this folder defines.
 
-    The module gives TITLE, RANK, TEACHER, SUITS, REFUSES, `rule`, `reason`, either `jumps` or
-    `lines`, and `highest` if its working may rise above the limit where its rule holds.
+    The module gives TITLE, RANK, TEACHER, I_CAN, AT_HOME, WORDS, SUITS, REFUSES, `rule`,
+    `reason`, either `jumps` or `lines`, and `highest` if its working may rise above the limit
+    where its rule holds.
     """
     return Strategy(
         id=strategy_id,
         title=module.TITLE,
         rank=module.RANK,
         teacher=module.TEACHER,
+        i_can=module.I_CAN,
+        at_home=module.AT_HOME,
+        words=module.WORDS,
         suits=module.SUITS,
         refuses=module.REFUSES,
         rule=module.rule,

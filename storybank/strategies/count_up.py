@@ -10,6 +10,15 @@ from storybank.strategies._upward import from_ten_toward
 TITLE = "Count up"
 RANK = 3
 TEACHER = "Pays when two numbers are close together but lie on both sides of a ten."
+I_CAN = "I can count up from the smaller number to the bigger number."
+AT_HOME = (
+    "When two numbers are close, we start at the smaller one and jump up to the bigger one. "
+    "All the jumps together make the answer."
+)
+WORDS = {
+    "count up": "jump from the smaller number to the bigger one",
+    "difference": "how far apart two numbers are",
+}
 
 SUITS = {
     "join-change-unknown": Suit(

@@ -9,6 +9,9 @@ from storybank.strategies._strategy import Suit
 TITLE = "Doubles"
 RANK = 1
 TEACHER = "Pays when a number is added to itself or taken from its double, and the double is known."
+I_CAN = "I can use a double that I know."
+AT_HOME = "When the two numbers are the same, we use a double that we know by heart."
+WORDS = {"double": "a number and the same number again"}
 
 SUITS = {
     "join-result-unknown": Suit((Form.ADD,), "As many come as were there, which makes a double."),

@@ -12,6 +12,16 @@ TEACHER = (
     "Pays when the number added, taken away or missing is 1 or 2 below a ten "
     "and the ones would make it cross a ten."
 )
+I_CAN = "I can jump to a friendly number and then fix it."
+AT_HOME = (
+    "We jump by a number that is easy to use, because it ends in 0. That jump is a little too "
+    "long, so we fix it with a short jump the other way."
+)
+WORDS = {
+    "friendly number": "a number that is easy to use, such as 30",
+    "fix": "make right what is a little off",
+    "jump": "a move along the number line",
+}
 FARTHEST = 4
 
 SUITS = {

@@ -9,6 +9,15 @@ from storybank.strategies._strategy import Suit
 TITLE = "Near doubles"
 RANK = 2
 TEACHER = "Pays when the two numbers added differ by only 1 or 2 and a double close by is known."
+I_CAN = "I can use a double to add two numbers that are close."
+AT_HOME = (
+    "When the two numbers are almost the same, we use a double that we know, and then fix the "
+    "1 or 2 that it is off."
+)
+WORDS = {
+    "double": "a number and the same number again",
+    "near double": "two numbers that are almost the same",
+}
 
 SUITS = {
     "join-result-unknown": Suit((Form.ADD,), "Nearly as many come as were there."),

@@ -17,6 +17,9 @@ from storybank.strategies._upward import from_ten, from_ten_toward
 TITLE = "Jump to the next ten first"
 RANK = 4
 TEACHER = "Pays when the first number is close to the ten that has to be crossed."
+I_CAN = "I can jump to a ten first and then jump the rest."
+AT_HOME = "We jump to the next ten first, or back to the ten before. From there we jump the rest."
+WORDS = {"ten": "a number that ends in 0, such as 40", "jump": "a move along the number line"}
 
 SUITS = {
     "join-result-unknown": Suit((Form.ADD,), "A few of those that come fill the ten first."),

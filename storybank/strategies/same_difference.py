@@ -12,6 +12,12 @@ TEACHER = (
     "Pays when the number taken away is 1 or 2 below a ten and has more ones than the first "
     "number; a stretch beyond grade 2."
 )
+I_CAN = "I can slide both numbers to make taking away easy."
+AT_HOME = (
+    "We add the same to both numbers, so that the number we take away ends in 0. The two "
+    "numbers stay just as far apart."
+)
+WORDS = {"difference": "how far apart two numbers are", "slide": "move both numbers the same way"}
 FARTHEST = 4
 
 SUITS = {

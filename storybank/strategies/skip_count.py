@@ -9,6 +9,12 @@ from storybank.strategies._strategy import Suit
 TITLE = "Skip-count by tens or fives"
 RANK = 1
 TEACHER = "Pays when the number added, taken away or missing is made of tens, fives or hundreds."
+I_CAN = "I can skip-count by tens or fives from any number."
+AT_HOME = (
+    "When we add or take away tens or fives, we start at the first number and count by tens "
+    "or fives, one jump for each."
+)
+WORDS = {"skip-count": "count in jumps of the same size", "jump": "a move along the number line"}
 MAX_HOPS = 10
 _HOP = {"hundreds": (100, "a hundred"), "tens": (10, "a ten"), "ones": (5, "a five")}
 

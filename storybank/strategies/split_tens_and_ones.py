@@ -9,6 +9,16 @@ from storybank.strategies._strategy import Suit
 TITLE = "Split tens and ones"
 RANK = 4
 TEACHER = "Pays when both numbers have tens and ones and no ten has to be made or broken."
+I_CAN = "I can split numbers into tens and ones."
+AT_HOME = (
+    "We split both numbers into tens and ones. We do the tens, then the ones, and put the two "
+    "results together."
+)
+WORDS = {
+    "split": "break a number into parts",
+    "tens": "groups of 10",
+    "ones": "single ones, from 0 to 9",
+}
 
 SUITS = {
     "whole-unknown": Suit(

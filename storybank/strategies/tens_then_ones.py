@@ -10,6 +10,13 @@ from storybank.strategies._upward import toward
 TITLE = "Tens, then ones"
 RANK = 4
 TEACHER = "The general way: it works for any two numbers, and crossing a ten hardly matters to it."
+I_CAN = "I can jump the tens first and then the ones."
+AT_HOME = "We start at one number on the line. First we jump the tens, and then the ones."
+WORDS = {
+    "tens": "groups of 10",
+    "ones": "single ones, from 0 to 9",
+    "jump": "a move along the number line",
+}
 
 SUITS = {
     "join-result-unknown": Suit((Form.ADD,), "What comes is added in tens, then in ones."),
