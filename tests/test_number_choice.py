@@ -495,3 +495,20 @@ def test_draws_within_1000(strategy: str | None) -> None:
         assert triple is not None
         for name, form in one.strategies(triple):
             assert name in strategies.workable(form, *pair(situation, triple), 1000)
+
+
+@pytest.mark.parametrize("situation", ["whole-unknown", "part-unknown", "separate-result-unknown"])
+def test_the_strategy_of_the_day_is_shown_at_work_while_numbers_last(situation: str) -> None:
+    """One-digit jumps show no tens: they come last. The bounds are our own design."""
+    supply = number_choice.supply(Wish(situation, strategy="tens-then-ones", limit=50))
+    thin = strategies.get("tens-then-ones").thin
+    assert thin is not None
+    used: set[tuple[int, int]] = set()
+    seen = []
+    while (found := number_choice.choose(supply, f"key/{len(used)}", used)) is not None:
+        used.add(found.key)
+        form = supply.form(found)
+        pair = (found.a, found.b) if form is Form.ADD else (found.c, supply._part(found))
+        seen.append(thin(form, *pair))
+    assert True in seen and False in seen
+    assert seen == sorted(seen)

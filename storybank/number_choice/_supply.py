@@ -41,7 +41,8 @@ class Supply:
     For additions an entry is a pair in either order that the room allows, so that a double
     weighs as much as any other pair. Tier 0 is preferred to tier 1. For `diagnose` tier 1 holds the
     pairs with a wrong answer one away from the right one, which looks like any slip of counting;
-    where all pairs of parts are asked for, the wholes of which there are many; else nothing.
+    where all pairs of parts are asked for, the wholes of which there are many; for a strategy
+    asked for by name the pairs that show little of it; else nothing.
     `listed` holds the entries of each ten, by tier.
     """
 
@@ -52,6 +53,7 @@ class Supply:
         forms = dict.fromkeys(form for _, form in self._suiting)
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
+        self._thin = strategies.get(wish.strategy).thin if wish.strategy else None
         self.listed = Tens(self._found)
         self._any_room = _any_room(wish)
 
@@ -74,7 +76,7 @@ class Supply:
     @cached_property
     def second_best(self) -> tuple[int, ...]:
         """The tens that have an entry in tier 1."""
-        if not (self.wish.diagnose or self.situation.both_parts):
+        if not (self.wish.diagnose or self.situation.both_parts or self._thin):
             return ()
         return tuple(ten for ten in self._tens() if self._has(ten, 1))
 
@@ -220,8 +222,10 @@ class Supply:
                 if name in names and (only is None or name in only):
                     found.setdefault(name, form)
         ways = tuple(found.items())
-        if not self.wish.diagnose or not ways:
+        if not ways:
             return ways, 0
+        if not self.wish.diagnose:
+            return ways, int(self._thin is not None and self._thin(ways[0][1], a, b))
         wish = self.wish
         told = (b, a) if turned else (a, b)
         places = [

@@ -27,8 +27,9 @@ class Strategy:
     `at_home` how it goes in plain words for a family; `words` are its words with plain
     meanings. `suits` and `refuses` name situations.
     `rule` holds for (form, a, b, limit) where the numbers call for this strategy, in the order
-    given, and `reason` says why it does. `highest` is the largest number met on the way, where
-    that may lie above `a` and the answer without the rule minding it.
+    given, and `reason` says why it does. `thin` says where they do and yet show little of it,
+    so that other numbers are better for the strategy of the day. `highest` is the largest number
+    met on the way, where that may lie above `a` and the answer without the rule minding it.
     """
 
     id: str
@@ -42,6 +43,7 @@ class Strategy:
     refuses: Mapping[str, str]
     rule: Rule = field(repr=False)
     reason: Callable[[Form, int, int], str] = field(repr=False)
+    thin: Callable[[Form, int, int], bool] | None = field(repr=False)
     highest: Callable[[Form, int, int], int] | None = field(repr=False)
     jumps: Callable[[Form, int, int], Walk | None] | None = field(repr=False)
     lines: Callable[[Form, int, int], tuple[Line, ...] | None] | None = field(repr=False)
@@ -146,6 +148,7 @@ def from_module(strategy_id: str, module: ModuleType) -> Strategy:
         refuses=module.REFUSES,
         rule=module.rule,
         reason=module.reason,
+        thin=getattr(module, "thin", None),
         highest=getattr(module, "highest", None),
         jumps=getattr(module, "jumps", None),
         lines=getattr(module, "lines", None),

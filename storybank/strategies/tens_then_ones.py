@@ -64,7 +64,14 @@ def reason(form: Form, a: int, b: int) -> str:
     if form is Form.SOUGHT:
         a, b = b, a - b
         return f"From {a} it is {_described(b)} to {a + b}."
+    if b <= 9:
+        return f"{b} is only ones, and one jump from {a} does it."
     return f"{b} is {_described(b)}, and each of them is a jump from {a}."
+
+
+def thin(form: Form, a: int, b: int) -> bool:
+    """Whether one jump of ones does it all, so that no tens are seen."""
+    return (a - b if form is Form.SOUGHT else b if form is Form.SUBTRACT else min(a, b)) <= 9
 
 
 def jumps(form: Form, a: int, b: int) -> Walk | None:
