@@ -4,7 +4,7 @@ import secrets
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 
-from storybank import generate, people, strategies, vocabulary
+from storybank import generate, people, standards, strategies, vocabulary
 from storybank.generate import Progress
 from storybank.model import Problem, ProblemSet
 from storybank.model.arithmetic import Form
@@ -63,22 +63,23 @@ def _made(
         problems.append(generate.make_problem(settled, index, progress))
         if report is not None:
             report(index + 1, settled.count)
+    finished = standards.mapped(problems, settled.standards)
     notes = (
         *settled.notes,
         *settled.roster.notes,
         *progress.dealer.notes,
         *_pair_notes(settled),
         *progress.keywords.leaning(),
+        *standards.uncovered(finished, settled.standards),
     )
-    return ProblemSet(
-        request=settled.to_json(), problems=tuple(problems), version=VERSION, notes=notes
-    )
+    return ProblemSet(request=settled.to_json(), problems=finished, version=VERSION, notes=notes)
 
 
 def make_problem(request: Request) -> Problem:
     """The first problem of the set that `request` asks for."""
     settled = settle(request, secrets.randbelow(1_000_000))
-    return generate.make_problem(settled, 0, Progress.of(settled))
+    problem = generate.make_problem(settled, 0, Progress.of(settled))
+    return standards.mapped([problem], settled.standards)[0]
 
 
 def _pair_notes(settled: Settled) -> list[str]:

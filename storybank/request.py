@@ -5,7 +5,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from storybank import asked, people, situations, strategies, themes, translations, vocabulary
+from storybank import (
+    asked,
+    people,
+    situations,
+    standards,
+    strategies,
+    themes,
+    translations,
+    vocabulary,
+)
 from storybank.asked import Pair as Pair
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
@@ -34,7 +43,8 @@ class Request:
     any whole number; the same seed gives the same set. `keywords` is `none` for stories that use
     none of more, left, in all ... outside comparisons, or `mixed`; with `levels_side_by_side`
     each story is told at all four levels of English. `home_language` are the languages whose words
-    the word bank prints, `translations` a file of a teacher's own.
+    the word bank prints, `translations` a file of a teacher's own. `standards` is a file with a
+    state's own codes, which then stand in place of those of the Common Core.
 
     `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
@@ -59,6 +69,7 @@ class Request:
     levels_side_by_side: bool = False
     home_language: Sequence[str] = ()
     translations: str | Path | None = None
+    standards: str | Path | None = None
     names: str | Path | None = None
     names_from: str | None = None
     seed: int | None = None
@@ -92,6 +103,7 @@ class Settled:
     home_languages: tuple[str, ...]
     translations_from: str | None
     translations: Translations
+    standards: standards.Mapping | None
     names: str | None
     names_from: str | None
     roster: people.Roster
@@ -122,6 +134,7 @@ class Settled:
             "levels_side_by_side": bool(self.side_by_side),
             "home_language": list(self.home_languages),
             "translations": self.translations_from,
+            "standards": self.standards and self.standards.name,
             "names": self.names,
             "names_from": self.names_from,
             "seed": self.seed,
@@ -182,6 +195,7 @@ def settle(request: Request, seed: int) -> Settled:
         home_languages=_languages(request.home_language),
         translations_from=None if request.translations is None else Path(request.translations).name,
         translations=_translations(request.translations),
+        standards=None if request.standards is None else standards.read(Path(request.standards)),
         names=names,
         names_from=request.names_from and base_name(request.names_from),
         roster=roster,

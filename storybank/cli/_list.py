@@ -11,7 +11,7 @@ from storybank.errors import RequestError
 Entry = dict[str, Any]
 KINDS = (
     "themes", "situations", "strategies", "vocabulary", "rules", "mistakes", "formats", "pages",
-    "names",
+    "names", "standards",
 )  # fmt: skip
 
 
@@ -85,7 +85,7 @@ def _entries(kind: str) -> list[Entry]:
 
 
 def _all_entries() -> dict[str, list[Entry]]:
-    from storybank import documents, mistakes, situations, strategies, vocabulary
+    from storybank import documents, mistakes, situations, standards, strategies, vocabulary
     from storybank.cli import _themes
 
     return {
@@ -110,6 +110,10 @@ def _all_entries() -> dict[str, list[Entry]]:
             {"id": name, "title": one.TITLE} for name, one in documents.kinds.kinds().items()
         ],
         "names": _names(None),
+        "standards": [
+            {"id": one.code, "title": one.text, "more": f"(grade {one.grade})", "grade": one.grade}
+            for one in standards.common_core()
+        ],
     }
 
 

@@ -76,6 +76,9 @@ def add_to(commands: Any) -> None:
         **several,
     )
     make.add_argument("--translations", metavar="FILE", help="your own: leaf: {vi: ...}")
+    make.add_argument(
+        "--standards", metavar="FILE", help="your state's own codes in place of the Common Core's"
+    )
     make.add_argument("--names", metavar="FILE", help="a class list: one name a line")
     make.add_argument("--names-from", metavar="NAME", help="a list of names (see: list names)")
     make.add_argument(
@@ -161,6 +164,7 @@ def run(options: argparse.Namespace) -> int:
             levels_side_by_side=options.levels_side_by_side,
             home_language=options.home_language,
             translations=options.translations,
+            standards=options.standards,
             names=wish["names"],
             names_from=wish["names_from"],
             seed=options.seed,

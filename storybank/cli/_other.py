@@ -1,10 +1,10 @@
-"""`storybank explain` and `new-names`, and the commands of `_list` and `_packs`."""
+"""`storybank explain` and `new-names`, and the commands of `_coverage`, `_list` and `_packs`."""
 
 import argparse
 from pathlib import Path
 from typing import Any
 
-from storybank.cli import _list, _packs
+from storybank.cli import _coverage, _list, _packs
 from storybank.errors import RequestError
 
 
@@ -15,6 +15,7 @@ def add_to(commands: Any) -> None:
     explain.add_argument("--json", action="store_true")
     explain.set_defaults(command=_explain)
     _list.add_to(commands)
+    _coverage.add_to(commands)
     _packs.add_to(commands)
     names = commands.add_parser("new-names", help="write a list of names to be reviewed")
     names.add_argument("--from", dest="locale", required=True, metavar="LOCALE", help="e.g. es_MX")

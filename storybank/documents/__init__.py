@@ -8,6 +8,7 @@ from types import ModuleType
 
 from storybank import catalog
 from storybank.documents import kinds
+from storybank.documents._coverage import page as coverage_page
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
@@ -20,6 +21,7 @@ __all__ = [
     "Layout",
     "Page",
     "check",
+    "coverage_page",
     "formats",
     "kinds",
     "render",

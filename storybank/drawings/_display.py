@@ -13,6 +13,13 @@ _DIGIT_WIDTH = 0.636
 _SIGN_WIDTH = 0.818
 _SPACE_WIDTH = 0.352
 _WIDEST = 1.0
+# Small letters, each as wide as it is in Verdana (from memory) or in DejaVu Sans (measured).
+_LETTER_WIDTHS = {
+    "a": 0.613, "b": 0.635, "c": 0.55, "d": 0.635, "e": 0.615, "f": 0.352, "g": 0.635,
+    "h": 0.634, "i": 0.278, "j": 0.344, "k": 0.592, "l": 0.278, "m": 0.974, "n": 0.634,
+    "o": 0.612, "p": 0.635, "q": 0.635, "r": 0.427, "s": 0.521, "t": 0.394, "u": 0.634,
+    "v": 0.592, "w": 0.818, "x": 0.592, "y": 0.592, "z": 0.525,
+}  # fmt: skip
 _SIGNS = "+-=?\N{MINUS SIGN}"
 
 Corners = tuple[tuple[float, float], ...]
@@ -232,4 +239,6 @@ def _character_width(character: str) -> float:
         return _DIGIT_WIDTH
     if character == " ":
         return _SPACE_WIDTH
-    return _SIGN_WIDTH if character in _SIGNS else _WIDEST
+    if character in _SIGNS:
+        return _SIGN_WIDTH
+    return _LETTER_WIDTHS.get(character, _WIDEST)

@@ -117,6 +117,8 @@ def _about(problem: Problem, layout: Layout) -> list[Piece]:
         name = quoted(f'"{strategy_name(problem.strategy)}"')
         text = f"Any correct way counts; today we practice {name}."
         blocks.append(Paragraph("fact", text))
+    if problem.standards:
+        blocks.append(Paragraph("fact", ", ".join(problem.standards), lead="Standards:"))
     return blocks
 
 

@@ -40,6 +40,8 @@ def _problem(number: int, problem: Problem, layout: Layout, *, new_page: bool) -
         Paragraph("note", strategy_name(problem.strategy or ""), lead="Strategy:"),
         Paragraph("note", mathematics(problem.equations.situation, layout.sign), lead="As told:"),
     ]
+    if problem.standards:
+        opening.append(Paragraph("note", ", ".join(problem.standards), lead="Standards:"))
     groups = [Group(tuple(opening))]
     for at, (step, says) in enumerate(zip(steps(solution), solution.says, strict=True), start=1):
         pieces: list[Piece] = [Heading(2, f"Step {at}")]
