@@ -41,7 +41,7 @@ def blocks(coverage: Coverage, layout: Layout) -> list[Block]:
         *_situations(coverage, layout),
         *_operations(coverage),
         *_strategies(coverage, layout),
-        *_standards(coverage),
+        *_standards(coverage, layout),
         *_keywords(coverage),
     ]
 
@@ -81,6 +81,7 @@ def _situations(coverage: Coverage, layout: Layout) -> list[Block]:
         )
         for kind, row in rows.items()
     ]
+    widths = (27, 48, 25) if layout.large_print else (18, 66, 16)
     grades = [
         (_grade(grade), _of_grade(rows, grade), str(count))
         for grade, count in coverage.grades.items()
@@ -102,7 +103,7 @@ def _situations(coverage: Coverage, layout: Layout) -> list[Block]:
             f"Grades as in Table 1. {', '.join(beyond)}. Nothing is left out for it; states "
             "differ, and a state\N{RIGHT SINGLE QUOTATION MARK}s own grades come first.",
         ),
-        Table(("Grade", "Situations", "Problems"), tuple(grades), (27, 48, 25)),
+        Table(("Grade", "Situations", "Problems"), tuple(grades), widths),
     ]
 
 
@@ -124,7 +125,7 @@ def _operations(coverage: Coverage) -> list[Block]:
             "ones make ten or more, or are too few to take from.",
         ),
         Table(("Solved by", "Problems", "Share"), tuple(rows), (50, 25, 25)),
-        Paragraph("note", "How large the numbers are, by the largest of each problem:"),
+        Heading(2, "How large the numbers are"),
         Table(("Largest number", "Problems", "Share"), tuple(sizes), (50, 25, 25)),
     ]
 
@@ -143,7 +144,7 @@ def _strategies(coverage: Coverage, layout: Layout) -> list[Block]:
     ]
 
 
-def _standards(coverage: Coverage) -> list[Block]:
+def _standards(coverage: Coverage, layout: Layout) -> list[Block]:
     said = "A problem may practice several."
     if any(one.text for one in coverage.standards):
         said += " Codes of the Common Core (2010); the texts are our own words."
@@ -155,8 +156,9 @@ def _standards(coverage: Coverage) -> list[Block]:
         for one in coverage.standards
     ]
     if rows:
+        widths = (22, 16, 37, 25) if layout.large_print else (15, 11, 58, 16)
         header = ("Code", "Grade", "What it asks for", "Problems")
-        blocks.append(Table(header, tuple(rows), (22, 16, 37, 25)))
+        blocks.append(Table(header, tuple(rows), widths))
     return blocks
 
 
