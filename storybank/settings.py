@@ -16,7 +16,7 @@ from storybank.themes import selection
 NAME = "storybank.yaml"
 KEYS = (
     "festivals", "without", "vocabulary", "names", "names_from", "within", "paper", "large_print",
-    "font", "template",
+    "font", "template", "standards",
 )  # fmt: skip
 _FOLDER = "storybank"
 
@@ -26,7 +26,7 @@ class Settings:
     """What a settings file says; None or nothing where it does not.
 
     `path` is the file. Files named in it are sought beside it, so `vocabulary`, `names`,
-    `names_from` and `template` hold their whole path. How pages look (`paper`, `font`,
+    `names_from`, `template` and `standards` hold their whole path. How pages look (`paper`, `font`,
     `large_print`, `template`) is judged where they are made.
     """
 
@@ -41,6 +41,7 @@ class Settings:
     large_print: bool | None = None
     font: str | None = None
     template: str | None = None
+    standards: str | None = None
 
     @property
     def said(self) -> tuple[str, ...]:
@@ -121,7 +122,7 @@ class _Reader:
             return self.yes_or_no(key, node)
         elif key in ("paper", "font"):
             return str(node)
-        elif key == "template":
+        elif key in ("template", "standards"):
             return self.file(key, node)
         else:
             is_file = key == "names" or "/" in node or "\\" in node or "." in node
@@ -187,6 +188,7 @@ _EXAMPLES = {
     "large_print": "yes or no",
     "font": "Verdana",
     "template": "school.docx",
+    "standards": "my-state.yaml",
 }
 
 

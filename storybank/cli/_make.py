@@ -164,7 +164,7 @@ def run(options: argparse.Namespace) -> int:
             levels_side_by_side=options.levels_side_by_side,
             home_language=options.home_language,
             translations=options.translations,
-            standards=options.standards,
+            standards=wish["standards"],
             names=wish["names"],
             names_from=wish["names_from"],
             seed=options.seed,
