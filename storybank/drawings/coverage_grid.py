@@ -71,7 +71,7 @@ def bars(title: str, entries: Sequence[tuple[str, int]], *, measures: Measures =
         raise ValueError("Bars need at least one entry.")
     s, size = measures.scale, measures.sizes[0]
     pad, high = _PAD * s, size + 2 * _PAD * s
-    right = measures.width - _EDGE
+    right = measures.width - _EDGE - _PAD * s
     most = max(count for _, count in entries)
     number = text_width(str(most), size)
     widest = max(text_width(name, size) for name, _ in entries)
