@@ -46,7 +46,9 @@ def count(told: Sequence[Covered]) -> Coverage:
     for cell in cells:
         if cell.grade is not None:
             grades[cell.grade] += cell.count
-    with_ones = [step for step in steps if step.parts]
+    further = [step for one in told for step in one.further]
+    with_ones = [step for step in (*steps, *further) if step.parts]
+    largest = [max(step.whole for step in one.steps) for one in told]
     named = [one for one in told if one.strategies]
     return Coverage(
         problems=len(told),
@@ -56,7 +58,7 @@ def count(told: Sequence[Covered]) -> Coverage:
         operations=_counted((step.operation for step in steps), ("+", "-", "list")),
         regrouping=sum(_regroups(step) for step in with_ones),
         with_ones=len(with_ones),
-        sizes=_counted((_size(one) for one in told), _SIZES),
+        sizes=_counted(map(_size, (*largest, *(step.whole for step in further))), _SIZES),
         strategies=_counted(
             (name for one in named for name in one.strategies),
             (one.id for one in strategies.by_rank()),
@@ -70,6 +72,7 @@ def count(told: Sequence[Covered]) -> Coverage:
         two_steps=sum(len(one.steps) > 1 for one in told),
         three_addends=sum(any(len(step.parts) > 2 for step in one.steps) for one in told),
         units=_counted((one.unit for one in told if one.unit), ()),
+        further_numbers=len(further),
     )
 
 
@@ -105,8 +108,7 @@ def _regroups(step: CoveredStep) -> bool:
     return sum(part % 10 for part in step.parts) >= 10
 
 
-def _size(one: Covered) -> str:
-    largest = max(step.whole for step in one.steps)
+def _size(largest: int) -> str:
     return next((name for name, high in _SIZES.items() if largest <= high), _LARGER)
 
 

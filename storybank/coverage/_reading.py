@@ -46,7 +46,9 @@ def covered(node: Any, where: str = "the problem") -> Covered:
         raise PackError(f"{where} is no object with keys. {_MAKE_AGAIN}")
     parts, levels = _objects(node, "steps", where), _objects(node, "levels", where)
     steps = [_step(one, where) for one in parts]
-    strategies = [one["strategy"] for one in parts if one.get("strategy")]
+    number_sets = _objects(node, "number_sets", where)
+    further = [_step({**one, "situation": node.get("situation")}, where) for one in number_sets[1:]]
+    strategies = [one["strategy"] for one in (*parts, *number_sets) if one.get("strategy")]
     if not strategies and node.get("strategy"):
         strategies = [node["strategy"]]
     text, standards, unit = node.get("text"), node.get("standards"), node.get("unit")
@@ -61,6 +63,7 @@ def covered(node: Any, where: str = "the problem") -> Covered:
         levels=tuple(dict.fromkeys(_name(one.get("vocabulary"), where) for one in levels)),
         steps=tuple(steps),
         unit=None if unit is None else _id(unit, "unit", where),
+        further=tuple(further),
     )
 
 

@@ -55,6 +55,11 @@ def _first(coverage: Coverage) -> list[Block]:
         )
     if coverage.three_addends:
         said.append(f"{coverage.three_addends} of them add three numbers.")
+    if coverage.further_numbers:
+        said.append(
+            "Some stories have several sets of numbers; regrouping and the size of the numbers are "
+            f"counted with each, {sum(coverage.sizes.values())} sets in all."
+        )
     if coverage.units:
         named = ", ".join(f"{name} {count}" for name, count in coverage.units.items())
         said.append(f"Problems with a unit: {named}.")
@@ -113,7 +118,7 @@ def _operations(coverage: Coverage) -> list[Block]:
         for name, count in coverage.operations.items()
     ]
     sizes = [
-        (name, str(count), _share(count, coverage.problems))
+        (name, str(count), _share(count, sum(coverage.sizes.values())))
         for name, count in coverage.sizes.items()
     ]
     of = coverage.with_ones

@@ -24,6 +24,7 @@ class Covered:
     """What coverage needs of a problem; a finished problem and its JSON give the same.
 
     `levels` are the vocabularies at which it is told, several where they stand side by side.
+    `further` is the same story with each of its further sets of numbers.
     """
 
     text: str
@@ -32,6 +33,7 @@ class Covered:
     levels: tuple[str, ...]
     steps: tuple[CoveredStep, ...]
     unit: str | None = None
+    further: tuple[CoveredStep, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +80,10 @@ class Coverage:
     """What a set of problems, or several sets together, covers.
 
     Counted by step (a story in two steps counts twice): `cells`, `operations` and `regrouping`, of
-    those `with_ones` that add or take away. Counted by problem: all else. What nothing in the set
-    covers stands with 0 in `cells`, `strategies`, `operations`, `sizes` and `keywords`. `grades`
-    are those of expected mastery.
+    those `with_ones` that add or take away. Counted by problem: all else. A story with several sets
+    of numbers counts with each of them in `sizes` and `regrouping`; `further_numbers` are those
+    sets beside the first of each story. What nothing covers stands with 0 in `cells`, `strategies`,
+    `operations`, `sizes` and `keywords`. `grades` are those of expected mastery.
     """
 
     problems: int
@@ -101,6 +104,7 @@ class Coverage:
     two_steps: int
     three_addends: int
     units: Mapping[str, int]
+    further_numbers: int = 0
 
     def beyond(self, grade: str) -> int:
         """How many steps are of situations whose mastery is expected only after `grade`."""
@@ -151,4 +155,5 @@ class Coverage:
             "two_steps": self.two_steps,
             "three_addends": self.three_addends,
             "units": dict(self.units),
+            "further_numbers": self.further_numbers,
         }

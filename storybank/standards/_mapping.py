@@ -59,7 +59,7 @@ class Mapping:
         told = self.situations_of(problem)
         parts = getattr(problem, "steps", ()) or (problem,)
         largest = max(number for part in parts for number in part.numbers.values())
-        unit = getattr(problem, "unit", None)
+        unit = getattr(getattr(problem, "story", None), "unit", getattr(problem, "unit", None))
         covering = (one for one in self.entries if one.covers(told, largest, unit))
         return tuple(dict.fromkeys(one.code for one in covering))
 

@@ -213,6 +213,20 @@ def test_three_addends_and_units_count() -> None:
     assert (found.sizes["to 10"], found.sizes["21 to 100"]) == (1, 1)
 
 
+def test_each_set_of_numbers_of_a_story_counts() -> None:
+    sets = [
+        {"numbers": {"start": first, "change": second, "end": first + second},
+         "strategy": strategy, "solution": {"operation": "+", "a": first, "b": second}}
+        for first, second, strategy in ((8, 5, "make-a-ten"), (30, 28, "skip-count"), (2, 3, None))
+    ]  # fmt: skip
+    found = counted(plain(number_sets=sets), plain())
+    assert (found.problems, found.steps, found.further_numbers) == (2, 2, 2)
+    assert found.sizes == {"to 10": 1, "11 to 20": 2, "21 to 100": 1, "101 to 1000": 0}
+    assert (found.regrouping, found.with_ones) == (2, 4)
+    named = {name: n for name, n in found.strategies.items() if n}
+    assert named == {"skip-count": 1, "make-a-ten": 2}
+
+
 def test_what_this_version_does_not_know_has_a_place_of_its_own() -> None:
     found = counted(plain(situation="equal-groups", strategy="by-rows", standards=["ZZ.1"]))
     cell = found.cells[-1]

@@ -110,7 +110,7 @@ def test_units_and_steps_of_later_kinds(
     """A stand-in with the keys of design for two steps and units; the largest number counts."""
     told: Any = SimpleNamespace(
         steps=[SimpleNamespace(situation=name, numbers={"whole": whole}) for name, whole in steps],
-        unit=unit,
+        story=SimpleNamespace(unit=unit),
     )
     assert standards.read(state).codes(told) == expected
 
