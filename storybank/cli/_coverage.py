@@ -24,6 +24,12 @@ def add_to(commands: Any) -> None:
     coverage = commands.add_parser("coverage", help="what a set, or several together, covers")
     coverage.add_argument("files", nargs="+", type=Path, metavar="SET.json")
     coverage.add_argument("--json", action="store_true", help="the counts as JSON")
+    coverage.add_argument(
+        "--standards",
+        type=Path,
+        metavar="FILE",
+        help="your state's own codes: their grades, and those that nothing practices",
+    )
     coverage.add_argument("--out", type=Path, metavar="FOLDER", help="write a document there, too")
     coverage.add_argument("--format", metavar="docx,html", help="of the document (docx)")
     coverage.add_argument("--overwrite", action="store_true", help="replace files that are there")
@@ -36,12 +42,13 @@ def add_to(commands: Any) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Prints the counts; with --out it also writes them as documents."""
-    from storybank import coverage, documents
+    from storybank import coverage, documents, standards
 
     if options.out is None:
         _check_no_document(options)
     layout = documents.Layout(paper=options.paper, large_print=options.large_print)
-    counted = coverage.count(coverage.read_sets(options.files))
+    state = None if options.standards is None else standards.read(options.standards)
+    counted = coverage.count(coverage.read_sets(options.files), state)
     page = documents.coverage_page(counted, layout)
     written = []
     if options.out is not None:

@@ -29,13 +29,16 @@ _SIZES = {"to 10": 10, "11 to 20": 20, "21 to 100": 100, "101 to 1000": 1000}
 _LARGER = "over 1000"
 
 
-def coverage(problems: Sequence[Problem]) -> Coverage:
-    """What finished problems cover: of one set, or of several together, such as a week's."""
-    return count([covered(one.to_json()) for one in problems])
+def coverage(problems: Sequence[Problem], state: standards.Mapping | None = None) -> Coverage:
+    """What finished problems cover: of one set, or of several together, such as a week's.
+
+    With a `state` its grades stand beside its codes, and codes that nothing practises with 0.
+    """
+    return count([covered(one.to_json()) for one in problems], state)
 
 
-def count(told: Sequence[Covered]) -> Coverage:
-    """What problems cover, from what is needed of each.
+def count(told: Sequence[Covered], state: standards.Mapping | None = None) -> Coverage:
+    """What problems cover, from what is needed of each; `state` as for `coverage`.
 
     A step regroups where the ones of its parts make ten or more (CCSS-M 2.NBT.7: compose or
     decompose a ten); the same numbers regroup whether they are added or taken apart.
@@ -65,7 +68,7 @@ def count(told: Sequence[Covered]) -> Coverage:
         ),
         without_strategy=len(told) - len(named),
         levels=_counted((name for one in told for name in sorted(one.levels)), ()),
-        standards=_standards(told),
+        standards=_standards(told, state),
         without_standard=sum(not one.standards for one in told),
         keywords=_keywords(told),
         without_keyword=sum(not keywords_in(one.text.lower()) for one in told),
@@ -112,15 +115,19 @@ def _size(largest: int) -> str:
     return next((name for name, high in _SIZES.items() if largest <= high), _LARGER)
 
 
-def _standards(told: Sequence[Covered]) -> tuple[StandardUse, ...]:
-    """The codes by grade and as the Common Core lists them, then the others by name."""
+def _standards(told: Sequence[Covered], state: standards.Mapping | None) -> tuple[StandardUse, ...]:
+    """All codes of the state, those of the Common Core that are practised, the others by name."""
     ours = {one.code: one for one in standards.common_core()}
+    theirs = {one.code: one.grade for one in state.entries} if state else {}
     counts = Counter(code for one in told for code in one.standards)
-    found = [code for code in ours if code in counts] + sorted(set(counts) - set(ours))
+    found = dict.fromkeys((*theirs, *(code for code in ours if code in counts), *sorted(counts)))
     return tuple(
-        StandardUse(code, ours[code].grade, ours[code].text, counts[code])
-        if code in ours
-        else StandardUse(code, None, "", counts[code])
+        StandardUse(
+            code,
+            theirs.get(code) or (ours[code].grade if code in ours else None),
+            ours[code].text if code in ours else "",
+            counts[code],
+        )
         for code in found
     )
 

@@ -156,14 +156,19 @@ def _standards(coverage: Coverage, layout: Layout) -> list[Block]:
     if coverage.without_standard:
         said += f" {_many(coverage.without_standard, 'problem')} with no standard named."
     blocks: list[Block] = [Heading(1, "Standards"), Paragraph("note", said)]
+    if not coverage.standards:
+        return blocks
+    with_text = any(one.text for one in coverage.standards)
     rows = [
-        (one.code, one.grade or _NONE, one.text or _NONE, str(one.count))
+        (one.code, one.grade or _NONE, *([one.text or _NONE] if with_text else []), str(one.count))
         for one in coverage.standards
     ]
-    if rows:
-        widths = (22, 16, 37, 25) if layout.large_print else (15, 11, 58, 16)
-        header = ("Code", "Grade", "What it asks for", "Problems")
-        blocks.append(Table(header, tuple(rows), widths))
+    if with_text:
+        header: tuple[str, ...] = ("Code", "Grade", "What it asks for", "Problems")
+        widths: tuple[int, ...] = (22, 16, 37, 25) if layout.large_print else (15, 11, 58, 16)
+    else:
+        header, widths = ("Code", "Grade", "Problems"), (50, 25, 25)
+    blocks.append(Table(header, tuple(rows), widths))
     return blocks
 
 

@@ -52,7 +52,10 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class StandardUse:
-    """A code and how many problems practise it; grade and text only where they are ours."""
+    """A code and how many problems practise it; the text only where the code is ours.
+
+    `grade` is None for a state's code where its own mapping is not at hand.
+    """
 
     code: str
     grade: str | None

@@ -4,6 +4,7 @@ import io
 import re
 import subprocess
 from collections.abc import Callable
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from random import Random
@@ -21,7 +22,7 @@ from storybank import Request, documents, make_set
 from storybank.coverage import coverage
 from storybank.documents import Layout
 from storybank.documents._coverage import blocks, page
-from storybank.documents._page import Heading, Page, Picture, Table
+from storybank.documents._page import Heading, Page, Paragraph, Picture, Table
 from storybank.drawings import (
     LARGE,
     NORMAL,
@@ -223,6 +224,19 @@ def test_tables_hold_every_count(name: str) -> None:
             at = table.header.index("Share")
             for row in table.rows:
                 assert row[at] == f"{int(100 * int(row[1]) / found.problems + 0.5)}%"
+
+
+def test_a_states_codes_have_no_text_of_ours() -> None:
+    problems = make_set(Request(count=3, seed=3)).problems
+    found = coverage([replace(one, standards=("XX.2.7",)) for one in problems[:2]] + [
+        replace(problems[2], standards=())
+    ])  # fmt: skip
+    flat = list(page(found, Layout()).flat())
+    (table,) = [one for one in flat if isinstance(one, Table) and one.header[0] == "Code"]
+    assert table.header == ("Code", "Grade", "Problems")
+    assert table.rows == (("XX.2.7", "\N{EM DASH}", "2"),)
+    notes = [one.text for one in flat if isinstance(one, Paragraph)]
+    assert "A problem may practice several. 1 problem with no standard named." in notes
 
 
 def column(table: Table, at: int) -> list[int]:

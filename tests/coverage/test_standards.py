@@ -2,6 +2,7 @@
 
 import json
 import re
+from collections import Counter
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -223,6 +224,31 @@ def test_the_settings_may_name_the_file(
     Path("storybank.yaml").write_text("standards: my-state.yaml\n", encoding="utf-8")
     assert main(["make", "--count", "2", "--seed", "1", "--format", "json", "--out", "-"]) == 0
     assert json.loads(capsys.readouterr().out)["request"]["standards"] == "my-state.yaml"
+
+
+def test_coverage_with_the_file_tells_grades_and_what_nothing_practices(
+    state: Path, capsys: Capsys
+) -> None:
+    theirs = made(state)
+    path = state.parent / "set.json"
+    path.write_text(theirs.to_text(), encoding="utf-8")
+    counts = Counter(code for one in theirs.problems for code in one.standards)
+    assert main(["coverage", str(path), "--standards", str(state), "--json"]) == 0
+    found = json.loads(capsys.readouterr().out)
+    assert [(one["code"], one["grade"], one["count"]) for one in found["standards"]] == [
+        (code, grade, counts[code])
+        for code, grade in (("XX.K.1", "K"), ("XX.1.4(a)", "1"), ("XX.2.7", "2"), ("XX.2.8", "2"),
+                            ("XX.2.9", "2"), ("XX.2.10", "2"))
+    ]  # fmt: skip
+    assert counts["XX.2.9"] == 0 < counts["XX.2.7"]
+    assert found["without_standard"] == sum(not one.standards for one in theirs.problems) > 0
+    assert main(["coverage", str(path), "--json"]) == 0
+    plain = json.loads(capsys.readouterr().out)
+    assert [(one["code"], one["grade"]) for one in plain["standards"]] == [
+        (code, None) for code in sorted(counts)
+    ]
+    assert main(["coverage", str(path), "--standards", str(path)]) == 2
+    assert "set.json, line 1: standards are a list" in capsys.readouterr().err
 
 
 def test_the_list_names_every_code_that_problems_have(capsys: Capsys) -> None:
