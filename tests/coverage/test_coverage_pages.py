@@ -123,6 +123,8 @@ def test_a_grid_shows_every_count_in_its_cell_with_a_bar_as_long(name: str) -> N
         assert [round((one.x2 - one.x1) / full, 6) for one in bars] == (
             [round(number / most, 6)] if number else []
         )
+        # The longest bar fills its cell, up to the room that is left at its side.
+        assert all(number < most or 0 < box.right - one.x2 <= 6 for one in bars)
     for kind in KINDS:
         first, comma, second = kind.partition(", ")
         texts = [one.text for one in labels_of(drawing)]
