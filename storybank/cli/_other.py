@@ -1,4 +1,4 @@
-"""`storybank explain` and `new-names`, and the commands of `_coverage`, `_list` and `_packs`."""
+"""`storybank explain` and `new-names`, and the commands of the other modules here."""
 
 import argparse
 from pathlib import Path

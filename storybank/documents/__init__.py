@@ -21,6 +21,7 @@ __all__ = [
     "Layout",
     "Page",
     "check",
+    "check_targets",
     "coverage_page",
     "formats",
     "kinds",

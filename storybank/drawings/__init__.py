@@ -25,13 +25,14 @@ from storybank.drawings._display import (
     Ring,
     text_width,
 )
-from storybank.drawings._measures import LARGE, NORMAL, Measures
+from storybank.drawings._measures import LARGE, NORMAL, SMALL, Measures
 from storybank.drawings._svg import to_svg
 from storybank.drawings._worked import worked
 
 __all__ = [
     "LARGE",
     "NORMAL",
+    "SMALL",
     "Arc",
     "Arrow",
     "Box",

@@ -36,3 +36,5 @@ class Measures:
 NORMAL = Measures(width=460.0, sizes=(13.0, 12.0, 11.0), line=_LINE)
 # Large print is 18 points in drawings too (American Printing House guidelines).
 LARGE = Measures(width=496.0, sizes=(18.0,), line=2.0)
+# Notes that only a teacher reads; on a plan of one page there is room for no more.
+SMALL = Measures(width=340.0, sizes=(11.0, 10.0), line=1.5)

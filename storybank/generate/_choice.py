@@ -83,16 +83,18 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     Situations, strategies and scenes are dealt in rounds; thing, telling and detail are those
     of highest weight; one that no numbers are left for yields to the next. A story whose keywords
     would lean to one operation, and with a class list a story that names nobody, is told only
-    where no other is left. Raises NoNumbersError, with the largest count possible, where nothing
+    where no other is left, and so are numbers that show little of a strategy asked for by name.
+    Raises NoNumbersError, with the largest count possible, where nothing
     is left at all.
     """
     search = _Search(settled, index, progress)
     for naming in (True, False) if settled.roster.class_list else (False,):
         for balancing in (True, False):
-            search.naming, search.balancing = naming, balancing
-            chosen = progress.situations.deal(search.situation)
-            if chosen is not None:
-                return chosen
+            for showing in (True, False):
+                search.naming, search.balancing, search.showing = naming, balancing, showing
+                chosen = progress.situations.deal(search.situation)
+                if chosen is not None:
+                    return chosen
     if not progress.tellable and not settled.vocabulary.shipped:
         raise NoNumbersError(nothing_told(settled))
     raise NoNumbersError(nothing_left(settled, index))
@@ -108,6 +110,7 @@ class _Search:
         self.crossing = settled.crossings[index]
         self.naming = settled.roster.class_list
         self.balancing = True
+        self.showing = True
         self.shut: frozenset[str] = frozenset()
         self.pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
 
@@ -126,10 +129,13 @@ class _Search:
     def strategy(self, situation: Situation, strategy: str | None) -> Chosen | None:
         if self.pair is None:
             return self.unless_spent(
-                (situation.id, strategy, self.crossing, self.naming, self.shut),
+                (situation.id, strategy, self.crossing, self.naming, self.showing, self.shut),
                 lambda: self.progress.scenes.deal(
                     lambda key: self.unless_spent(
-                        (key, situation.id, strategy, self.crossing, self.naming, self.shut),
+                        (
+                            *(key, situation.id, strategy, self.crossing),
+                            *(self.naming, self.showing, self.shut),
+                        ),
                         lambda: self.scene(key, situation, strategy),
                     )
                 ),
@@ -161,11 +167,14 @@ class _Search:
         spent = self.progress.spent
         for theme, plan, levels in self.plans(key, situation):
             supply = number_choice.supply(self.wish(situation, strategy, plan, levels))
-            if supply in spent:
+            well_only = self.showing and supply.thin is not None
+            if (supply, well_only) in spent:
                 continue
-            triple = number_choice.choose(supply, f"{self.key}/numbers", self.progress.triples)
+            triple = number_choice.choose(
+                supply, f"{self.key}/numbers", self.progress.triples, preferred_only=well_only
+            )
             if triple is None:
-                spent.add(supply)
+                spent.add((supply, well_only))
                 continue
             if situation.both_parts:
                 return Chosen(theme, situation, plan, triple, None, None, levels)

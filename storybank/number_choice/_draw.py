@@ -14,13 +14,18 @@ _FIRST_TWO = struct.Struct("<2Q").unpack_from
 
 
 def choose(
-    supply: Supply, key: str, used: Collection[tuple[int, int]] | None = None
+    supply: Supply,
+    key: str,
+    used: Collection[tuple[int, int]] | None = None,
+    *,
+    preferred_only: bool = False,
 ) -> Triple | None:
     """A triple of `supply` whose `Triple.key` is not in `used`; None when nothing is left.
 
     First a ten of the largest number, evenly among the tens that have entries, then evenly
     over its entries; both by a permutation that `key` alone decides, drawn only as far as it
-    is needed. A ten that is used up yields to the next. Source: our own design.
+    is needed. A ten that is used up yields to the next. With `preferred_only` nothing of the
+    second tier is taken. Source: our own design.
     """
     tens = supply.preferred
     if tens:
@@ -34,6 +39,8 @@ def choose(
         found = _next_unused(supply, 0, tens, _numbers(key), used)
         if found:
             return found
+    if preferred_only:
+        return None
     tens = supply.second_best
     return _next_unused(supply, 1, tens, _numbers(f"{key}/second"), used or ())
 

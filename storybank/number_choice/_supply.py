@@ -43,7 +43,7 @@ class Supply:
     pairs with a wrong answer one away from the right one, which looks like any slip of counting;
     where all pairs of parts are asked for, the wholes of which there are many; for a strategy
     asked for by name the pairs that show little of it; else nothing.
-    `listed` holds the entries of each ten, by tier.
+    `listed` holds the entries of each ten, by tier; `thin` judges such pairs of the strategy.
     """
 
     def __init__(self, wish: Wish) -> None:
@@ -53,7 +53,7 @@ class Supply:
         forms = dict.fromkeys(form for _, form in self._suiting)
         self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
-        self._thin = strategies.get(wish.strategy).thin if wish.strategy else None
+        self.thin = strategies.get(wish.strategy).thin if wish.strategy else None
         self.listed = Tens(self._found)
         self._any_room = _any_room(wish)
 
@@ -76,7 +76,7 @@ class Supply:
     @cached_property
     def second_best(self) -> tuple[int, ...]:
         """The tens that have an entry in tier 1."""
-        if not (self.wish.diagnose or self.situation.both_parts or self._thin):
+        if not (self.wish.diagnose or self.situation.both_parts or self.thin):
             return ()
         return tuple(ten for ten in self._tens() if self._has(ten, 1))
 
@@ -225,7 +225,7 @@ class Supply:
         if not ways:
             return ways, 0
         if not self.wish.diagnose:
-            return ways, int(self._thin is not None and self._thin(ways[0][1], a, b))
+            return ways, int(self.thin is not None and self.thin(ways[0][1], a, b))
         wish = self.wish
         told = (b, a) if turned else (a, b)
         places = [

@@ -89,6 +89,14 @@ def reason(form: Form, a: int, b: int) -> str:
     return f"{start} is only {up_to_ten(start)} from {start + up_to_ten(start)}, on the way."
 
 
+def thin(form: Form, a: int, b: int) -> bool:
+    """Whether one jump lands on the ten, so that there is no rest to jump."""
+    if form is Form.SUBTRACT:
+        return False
+    start, size = (b, a - b) if form is Form.SOUGHT else (max(a, b), min(a, b))
+    return size <= 9 and (start + size) % 10 == 0
+
+
 def jumps(form: Form, a: int, b: int) -> Walk | None:
     """To the ten next to the start, then the rest.
 

@@ -89,7 +89,7 @@ def test_key_tells_everything_about_a_problem() -> None:
         "Ana has 84 leaves now.",
         "Watch for 88. Jumped 2 on instead of 2 back (86 + 2 = 88).",
         "Second way: next ten first. 46 + 4 = 50, 50 + 34 = 84",
-        "today we practice \u201cfriendly, then compensate\u201d.",
+        "the way shown is \u201cfriendly, then compensate\u201d.",
         "67 + \u25a1 = 82 (as told), 82 \u2212 67 = \u25a1 (to solve)",
         "the jumps make 3 + 12 = 15",
         "12 = 0 + 12, 12 = 1 + 11",

@@ -1,4 +1,4 @@
-"""Every solution within 100 and a sample within 1000 is drawn without a fault, in both sizes."""
+"""Every solution within 100 and a sample within 1000 is drawn without a fault, in all sizes."""
 
 from collections import Counter
 from collections.abc import Iterable
@@ -8,10 +8,12 @@ import pytest
 from drawings.faults import faults, labels_of, too_weak
 from drawings.solutions import pictures, within_100, within_1000
 
-from storybank.drawings import LARGE, NORMAL, Measures, worked
+from storybank.drawings import LARGE, NORMAL, SMALL, Measures, worked
 from storybank.model import Solution
 
-SIZES = {"normal": NORMAL, "large": LARGE}
+SIZES = {"normal": NORMAL, "large": LARGE, "small": SMALL}
+TYPE = {"normal": {13.0}, "large": {18.0}, "small": {11.0}}
+TYPE_WITHIN_1000 = {"normal": {12.0, 13.0}, "large": {18.0}, "small": {10.0, 11.0}}
 
 
 @dataclass
@@ -63,7 +65,7 @@ def test_every_solution_within_100(size: str) -> None:
     assert tried.drawings["Ten frames"] == 20 + 36 + 64
     assert tried.drawings["Two rows of dots"] == 10 + 10 + 36
     assert tried.pairs > 350_000
-    assert tried.sizes == ({18.0} if size == "large" else {13.0})
+    assert tried.sizes == TYPE[size]
 
 
 @pytest.mark.parametrize("size", SIZES)
@@ -72,7 +74,7 @@ def test_solutions_within_1000(size: str) -> None:
     assert tried.drawings["Open number line"] >= 3300
     assert tried.drawings["Same difference on two number lines"] >= 350
     assert tried.pairs > 110_000
-    assert tried.sizes == ({18.0} if size == "large" else {12.0, 13.0})
+    assert tried.sizes == TYPE_WITHIN_1000[size]
     assert (tried.in_rows >= 30) if size == "large" else (tried.in_rows == 0)
 
 

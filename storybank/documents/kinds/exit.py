@@ -21,13 +21,17 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     number, chosen = next(
         (pair for pair in reversed(numbered) if pair[1].strategy is not None), numbered[-1]
     )
-    halves = [
-        _half(number, chosen, layout, second=half > 0)
-        for half in range(1 if layout.large_print else 2)
-    ]
     return Page(
-        title="Exit Ticket", top=shape_of(problem_set), blocks=(Title("Exit Ticket"), *halves)
+        title="Exit Ticket",
+        top=shape_of(problem_set),
+        blocks=(Title("Exit Ticket"), *tickets(number, chosen, layout)),
     )
+
+
+def tickets(number: int, problem: Problem, layout: Layout) -> list[Group]:
+    """A problem twice on a page that is cut in half; once in large print."""
+    halves = range(1 if layout.large_print else 2)
+    return [_half(number, problem, layout, second=half > 0) for half in halves]
 
 
 def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Group:

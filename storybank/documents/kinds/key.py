@@ -21,11 +21,11 @@ from storybank.model import Problem, ProblemSet
 TITLE = "Answer key, all answers first, then each problem worked"
 FOR_CHILDREN = False
 
-_PLANS_FIRST = (
+PLANS_FIRST = (
     "Your school\N{RIGHT SINGLE QUOTATION MARK}s own curriculum, language-support plans and "
     "accommodation plans come first."
 )
-_NOT_TO_SCALE = "Number lines and bars are not to scale."
+NOT_TO_SCALE = "Number lines and bars are not to scale."
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
@@ -34,22 +34,22 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     answers = Table(
         ("Problem", "Code", "Equation", "Answer"),
         tuple(
-            (str(number), one.code, mathematics(one.equations.situation, layout.sign), _answer(one))
+            (str(number), one.code, mathematics(one.equations.situation, layout.sign), answer(one))
             for number, one in problems
         ),
         (22, 18, 32, 28),
     )
     blocks: list[Block] = [
         Title("Answer Key"),
-        Paragraph("note", _PLANS_FIRST),
-        *_shapes(problem_set),
+        Paragraph("note", PLANS_FIRST),
+        *shapes(problem_set),
         Heading(1, "All answers"),
         answers,
         Heading(1, "Worked problems", new_page=True),
-        Paragraph("note", _NOT_TO_SCALE),
+        Paragraph("note", NOT_TO_SCALE),
     ]
     for number, one in problems:
-        blocks.extend(_problem(number, one, layout))
+        blocks.extend(problem_worked(number, one, layout))
     words = set_words(problem_set, narrow=layout.large_print)
     if words:
         blocks.extend((Heading(1, "Words in this set", new_page=True), *words))
@@ -57,13 +57,13 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
 
 
-def _answer(problem: Problem) -> str:
+def answer(problem: Problem) -> str:
     if isinstance(problem.answer, tuple):
         return f"{len(problem.answer)} ways, listed below"
     return str(problem.answer)
 
 
-def _shapes(problem_set: ProblemSet) -> list[Paragraph]:
+def shapes(problem_set: ProblemSet) -> list[Paragraph]:
     """What the shapes on the sheets for children stand for."""
     told = [one for problem in problem_set.problems for one in (problem, *problem.levels)]
     levels = dict.fromkeys(one.vocabulary for one in told)
@@ -71,9 +71,15 @@ def _shapes(problem_set: ProblemSet) -> list[Paragraph]:
     return [Paragraph("note", f"The shape on the sheets for children: {said}.")] if said else []
 
 
-def _problem(number: int, problem: Problem, layout: Layout) -> tuple[Group, ...]:
-    """A problem that stays together; in large print in two parts, since a page is too short."""
-    solved: list[Piece] = [Heading(2, problem.code, number=number), *_solved(problem, layout)]
+def problem_worked(
+    number: int | None, problem: Problem, layout: Layout, *, counted: bool = True
+) -> tuple[Group, ...]:
+    """A problem that stays together; in large print in two parts, since a page is too short.
+
+    One without a `number` is called by its code alone; a `counted` one counts itself.
+    """
+    heading = Heading(2, problem.code, number=number, counted=counted)
+    solved: list[Piece] = [heading, *_solved(problem, layout)]
     if not layout.large_print:
         return (Group((*solved, *_about(problem, layout))),)
     again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
@@ -115,7 +121,7 @@ def _about(problem: Problem, layout: Layout) -> list[Piece]:
         blocks.append(Paragraph("fact", mathematics(text), lead="Second way:"))
     if problem.strategy:
         name = quoted(f'"{strategy_name(problem.strategy)}"')
-        text = f"Any correct way counts; today we practice {name}."
+        text = f"Any correct way counts; the way shown is {name}."
         blocks.append(Paragraph("fact", text))
     if problem.standards:
         blocks.append(Paragraph("fact", ", ".join(problem.standards), lead="Standards:"))

@@ -23,25 +23,46 @@ TITLE = "Student pages, with room to work"
 FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
+_CLOSING = -7.0
+"""Points of a line at the end of a problem, less those of the line on what to do that it replaces."""
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
     """The pages for children; no level, strategy or group stands on them, but a shape."""
-    groups: list[Group] = []
-    filled = _TITLE_HEIGHT
-    for number, problem in enumerate(problem_set.problems, start=1):
-        height = _height(problem, layout)
-        new_page = number > 1 and filled + height > layout.text_height
-        filled = height if new_page else filled + height
-        languages = languages_of(problem_set, problem)
-        groups.append(_problem(number, problem, languages, layout, new_page=new_page))
     return Page(
         title="Story Problems",
         top=for_name_and_date(problem_set, layout),
-        blocks=(Title("Story Problems"), *groups),
+        blocks=(Title("Story Problems"), *problems(problem_set, layout)),
     )
+
+
+def problems(
+    problem_set: ProblemSet,
+    layout: Layout,
+    *,
+    first: int = 1,
+    level: int = 1,
+    closing: str | None = None,
+) -> list[Group]:
+    """The problems of a set below a title, a page for as many as there is room for.
+
+    They are numbered from `first` under headings of that `level`; `closing` is a line to fill in
+    at the end of each, for which the line on what to do makes room.
+    """
+    groups: list[Group] = []
+    filled = _TITLE_HEIGHT
+    for number, problem in enumerate(problem_set.problems, start=first):
+        height = _height(problem, layout) + (_CLOSING if closing else 0.0)
+        new_page = number > first and filled + height > layout.text_height
+        filled = height if new_page else filled + height
+        heading = Heading(level, problem.code, number=number, new_page=new_page)
+        languages = languages_of(problem_set, problem)
+        blocks = _problem(problem, languages, layout, instructed=closing is None)
+        last = [Paragraph("fill", closing)] if closing and problem.strategy else []
+        groups.append(Group((heading, *blocks, *last)))
+    return groups
 
 
 def _height(problem: Problem, layout: Layout) -> float:
@@ -52,28 +73,25 @@ def _height(problem: Problem, layout: Layout) -> float:
 
 
 def _problem(
-    number: int, problem: Problem, languages: tuple[str, ...], layout: Layout, *, new_page: bool
-) -> Group:
+    problem: Problem, languages: tuple[str, ...], layout: Layout, *, instructed: bool
+) -> list[Piece]:
     support = problem.story.support
-    blocks: list[Piece] = [Heading(1, problem.code, number=number, new_page=new_page)]
-    blocks.extend(story(problem))
+    blocks: list[Piece] = story(problem)
     word_bank = has_word_bank(problem)
     if word_bank:
         blocks.append(word_table(problem, languages, narrow=layout.large_print))
     if problem.unknown == "parts":
-        return Group((*blocks, *_all_ways(problem, layout)))
+        return [*blocks, *_all_ways(problem, layout)]
     diagram = bar(problem, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
     roomy = word_bank != layout.large_print
     sign = to_find(layout)
-    told, lead = (
-        f"Show your work. In the equation, put {sign} for what you do not know.",
-        "Equation:",
-    )
+    told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
-    blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
+    if instructed or roomy:
+        blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
     line = line_to_draw_on(problem, layout)
     if line:
         blocks.append(Picture(line))
@@ -84,7 +102,7 @@ def _problem(
         Paragraph("fill", answer_to_write(problem), lead="Answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
-    return Group(tuple(blocks))
+    return blocks
 
 
 def _all_ways(problem: Problem, layout: Layout) -> list[Piece]:
@@ -113,6 +131,11 @@ def answer_to_write(problem: Problem) -> str:
     if "sentence-starter" in support:
         return sentence_starter(frame)
     return "Write it in a sentence."
+
+
+def show_your_work(layout: Layout) -> str:
+    """What to do on a page with room to work."""
+    return f"Show your work. In the equation, put {to_find(layout)} for what you do not know."
 
 
 def to_find(layout: Layout) -> str:
