@@ -4,7 +4,7 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from storybank.cli import _coverage, _list, _packs
+from storybank.cli import _count, _coverage, _list, _packs
 from storybank.errors import RequestError
 
 
@@ -14,6 +14,7 @@ def add_to(commands: Any) -> None:
     explain.add_argument("numbers", metavar='"82 - 47"', help='also "46 + 38" and "47 + ? = 82"')
     explain.add_argument("--json", action="store_true")
     explain.set_defaults(command=_explain)
+    _count.add_to(commands)
     _list.add_to(commands)
     _coverage.add_to(commands)
     _packs.add_to(commands)

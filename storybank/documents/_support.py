@@ -30,8 +30,13 @@ def shape_of(problem_set: ProblemSet) -> str:
 
 def for_name_and_date(problem_set: ProblemSet, layout: Layout) -> str:
     """The line at the top of a child's page: name, date, and the shape of its level."""
+    return f"{name_and_date(layout)}    {shape_of(problem_set)}".rstrip()
+
+
+def name_and_date(layout: Layout) -> str:
+    """The line at the top of a child's page that has no level: name and date."""
     name, date = (18, 9) if layout.large_print else (24, 14)
-    return f"Name {'_' * name}    Date {'_' * date}    {shape_of(problem_set)}".rstrip()
+    return f"Name {'_' * name}    Date {'_' * date}"
 
 
 def has_word_bank(problem: Problem) -> bool:

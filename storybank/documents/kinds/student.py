@@ -24,7 +24,7 @@ FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
 _CLOSING = -7.0
-"""Points of a line at the end of a problem, less those of the line on what to do that it replaces."""
+"""Points of a line to fill in at the end, less those of the line on what to do."""
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 

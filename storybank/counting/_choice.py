@@ -1,0 +1,172 @@
+"""Chooses warm-ups: good counts that begin with the numbers of a story, or lead to them."""
+
+from collections.abc import Iterable, Sequence
+
+from storybank import luck
+from storybank.counting._count import (
+    LEAST_STEPS,
+    SIZES,
+    STEPS,
+    check_by,
+    check_steps,
+    check_within,
+    count_from,
+    crosses,
+    fitting,
+    usual_steps,
+)
+from storybank.errors import RequestError
+from storybank.model.counting import Count
+
+MOST = 20
+_LONG, _SHORT = 9, 6
+_Start = tuple[int, int, bool]
+"""The first number, the size of a step, and whether the count goes back."""
+
+
+def warm_ups(
+    by: Sequence[int] | None,
+    numbers: Sequence[int],
+    within: int,
+    key: str,
+    count: int = 3,
+    *,
+    back: bool | None = None,
+    steps: int | None = None,
+) -> tuple[Count, ...]:
+    """`count` counts that differ, forward and back in turn, each past a ten or hundred.
+
+    `by` are the sizes of the steps, taken in turn; None takes all that have room `within`. A count
+    begins with one of `numbers`, failing that it leads to one of them, failing that it begins
+    anywhere. By tens it passes a hundred where any such count does. `key` is the luck that
+    chooses. `back` makes all counts go back, or none; `steps` is how many numbers each says, where
+    it is not to be as many as fit up to 11. Raises RequestError for a value that is out of
+    range, and where no count that is left has enough numbers.
+    """
+    check_within(within)
+    if steps is not None:
+        check_steps(steps)
+    if not 1 <= count <= MOST:
+        raise RequestError(
+            f"{count} warm-ups were asked for, and a page is made for a few. Choose a count from "
+            f"1 to {MOST}."
+        )
+    strays = sorted({one for one in numbers if not 0 <= one <= within})
+    if strays:
+        raise RequestError(
+            f"Warm-ups were to begin with {', '.join(map(str, strays))}, outside the numbers from "
+            f"0 to {within} that they stay in. Leave them out, or count within more."
+        )
+    sizes = _sizes(by, within, steps, key)
+    found: list[_Start] = []
+    for place in range(count):
+        turned = sorted(sizes, key=lambda size: sum(size == other for _, other, _ in found))
+        down = place % 2 == 1 if back is None else back
+        ways = (down,) if back is not None else (down, not down)
+        start = next(
+            (
+                one
+                for way in ways
+                for passing in (True, False)
+                for one in _starts(turned, numbers, within, steps, found, key, way, passing)
+            ),
+            None,
+        )
+        if start is None:
+            raise RequestError(
+                f"{count} warm-ups were asked for, but by {_named(sizes)} within {within} only "
+                f"{place} can differ. Ask for {place} or fewer, for other steps, or count within "
+                "more."
+            )
+        found.append(start)
+    return tuple(
+        count_from(
+            first, size, back=down, within=within, key=key,
+            steps=_length(first, size, down, within, steps),
+        )
+        for first, size, down in found
+    )  # fmt: skip
+
+
+def _sizes(by: Sequence[int] | None, within: int, steps: int | None, key: str) -> list[int]:
+    """The sizes of steps: those asked for, or all with room for a long strip, in seeded order."""
+    least = (LEAST_STEPS if steps is None else steps) - 1
+    if by is None:
+        room = [size for size in SIZES if size * max(least, _SHORT - 1) <= within] or [1]
+        return luck.ordered(room, f"{key}/by", str)
+    if not by:
+        raise RequestError(
+            f"No size of step was asked for. Choose from: {', '.join(map(str, SIZES))}."
+        )
+    for size in by:
+        check_by(size)
+        if size * least > within:
+            fit = ", ".join(str(one) for one in SIZES if one * least <= within)
+            raise RequestError(
+                f"By {SIZES[size]} within {within} a count says {within // size + 1} numbers at "
+                f"most, and {least + 1} are needed. Count within {size * least} or more"
+                + (f", or by one of: {fit}." if fit else ".")
+            )
+    return list(dict.fromkeys(by))
+
+
+def _starts(
+    sizes: Sequence[int],
+    numbers: Sequence[int],
+    within: int,
+    steps: int | None,
+    found: Sequence[_Start],
+    key: str,
+    back: bool,
+    passing: bool,
+) -> Iterable[_Start]:
+    """The best new start, if there is any, of each source in turn: given, leading there, any.
+
+    `passing` keeps to counts that pass a ten or hundred where a gap can stand just past it.
+    """
+    used = [first for first, _, _ in found]
+    for source in ("given", "leading", "any"):
+        for size in sizes:
+            if source == "any":
+                firsts = list(range(within + 1))
+            elif source == "given":
+                firsts = list(dict.fromkeys(numbers))
+            else:
+                away = size * (STEPS - 1 if steps is None else steps - 1)
+                firsts = [one + away if back else one - away for one in dict.fromkeys(numbers)]
+            ranked: dict[int, list[int]] = {}
+            for first in firsts:
+                if not 0 <= first <= within or (first, size, back) in found:
+                    continue
+                length = _length(first, size, back, within, steps)
+                if fitting(first, size, back=back, within=within) < length:
+                    continue
+                if passing and not _passes(first, size, back, length, within):
+                    continue
+                rank = (length < _LONG) + (length < _SHORT) + 3 * (first in used)
+                ranked.setdefault(rank, []).append(first)
+            if ranked:
+                best = ranked[min(ranked)]
+                named = f"{key}/{len(found)}/{size}/{back}"
+                yield luck.highest(best, named, str), size, back
+
+
+def _length(first: int, size: int, back: bool, within: int, steps: int | None) -> int:
+    """How many numbers a count says: those asked for, or as many as is usual."""
+    return usual_steps(first, size, back=back, within=within) if steps is None else steps
+
+
+def _passes(first: int, size: int, back: bool, length: int, within: int) -> bool:
+    """Whether a ten or hundred is passed after the two numbers that are always shown.
+
+    By tens within 100 every step passes a ten, and there is no hundred to be passed.
+    """
+    if size == 100 or (size == 10 and within <= 100):
+        return True
+    step = -size if back else size
+    said = [first + step * at for at in range(length)]
+    return any(crosses(said[at - 1], said[at], size) for at in range(2, length))
+
+
+def _named(sizes: Sequence[int]) -> str:
+    return ", ".join(SIZES[size] for size in sizes)
