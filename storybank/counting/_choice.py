@@ -132,8 +132,9 @@ def _starts(
             elif source == "given":
                 firsts = list(dict.fromkeys(numbers))
             else:
-                away = size * (STEPS - 1 if steps is None else steps - 1)
-                firsts = [one + away if back else one - away for one in dict.fromkeys(numbers)]
+                firsts = [
+                    _leading_to(one, size, back, within, steps) for one in dict.fromkeys(numbers)
+                ]
             ranked: dict[int, list[int]] = {}
             for first in firsts:
                 if not 0 <= first <= within or (first, size, back) in found:
@@ -141,7 +142,7 @@ def _starts(
                 length = _length(first, size, back, within, steps)
                 if fitting(first, size, back=back, within=within) < length:
                     continue
-                if passing and not _passes(first, size, back, length, within):
+                if passing and not _passes(first, size, back, length, within, steps):
                     continue
                 rank = (length < _LONG) + (length < _SHORT) + 3 * (first in used)
                 ranked.setdefault(rank, []).append(first)
@@ -151,16 +152,26 @@ def _starts(
                 yield luck.highest(best, named, str), size, back
 
 
+def _leading_to(number: int, size: int, back: bool, within: int, steps: int | None) -> int:
+    """The first number of a count that leads to `number`, from as far as it can."""
+    room = fitting(number, size, back=not back, within=within) - 1
+    away = size * min(room, (STEPS if steps is None else steps) - 1)
+    return number + away if back else number - away
+
+
 def _length(first: int, size: int, back: bool, within: int, steps: int | None) -> int:
     """How many numbers a count says: those asked for, or as many as is usual."""
     return usual_steps(first, size, back=back, within=within) if steps is None else steps
 
 
-def _passes(first: int, size: int, back: bool, length: int, within: int) -> bool:
+def _passes(first: int, size: int, back: bool, length: int, within: int, steps: int | None) -> bool:
     """Whether a ten or hundred is passed after the two numbers that are always shown.
 
-    By tens within 100 every step passes a ten, and there is no hundred to be passed.
+    A strip that is shorter than it was to be passes none. By tens within 100 every step passes a
+    ten, and there is no hundred to be passed.
     """
+    if length < _SHORT and steps is None and size * _SHORT <= within:
+        return False
     if size == 100 or (size == 10 and within <= 100):
         return True
     step = -size if back else size

@@ -13,6 +13,7 @@ LEAST_STEPS, MOST_STEPS = 4, 20
 LEAST_WITHIN, MOST_WITHIN = 10, 1000
 _SHOWN = 2
 _FEW = 6
+_BESIDE = 6
 _LEAD = 3
 _TRIPS = 2
 
@@ -147,20 +148,21 @@ def _gaps(numbers: tuple[int, ...], by: int, key: str) -> tuple[int, ...]:
     """The places left empty: past a crossing first, never three beside each other.
 
     The last number is left out only where the one crossing leads to it: it lets the child check.
+    Two numbers near before the first crossing stay, so that a line can begin with them.
     """
     last = len(numbers) - 1
     past = [at for at in _past(numbers, by) if _SHOWN <= at < last] or [
         at for at in _past(numbers, by) if at == last
     ]
-    wanted = max(1, last // 2)
     if by == 5:  # There another ten begins at every second number.
         over = [at for at in past if numbers[at - 1] // 100 != numbers[at] // 100]
         past = over or past[:1]
-    others = [at for at in range(_SHOWN, last) if at not in past]
+    kept = max(0, min(past[0] - 2, last + 1 - _BESIDE)) if past else 0
+    others = [at for at in range(_SHOWN, last) if at not in (*past, kept, kept + 1)]
     chosen: set[int] = set()
     named = f"{key}/{numbers[0]}/{numbers[-1]}/gaps"
     for at in (*past, *luck.ordered(others, named, str)):
-        if len(chosen) == wanted:
+        if len(chosen) == max(1, last // 2):
             break
         if not _three_beside(chosen, at):
             chosen.add(at)
@@ -181,14 +183,15 @@ def _asked_after(numbers: tuple[int, ...], gaps: tuple[int, ...], sign: int, wit
     """The number after which the child is asked what comes next.
 
     The one before the next crossing behind the strip's end; where there is none, the strip's last
-    number; where nothing may follow that, the one before a gap, the last that has one.
+    number, or the one behind it if that is a gap; where nothing may follow, the one before a gap.
     """
     beyond = range(numbers[-1] + sign, -1 if sign < 0 else within + 1, sign)
     for following in beyond:
         if crosses(following - sign, following, abs(sign)):
             return following - sign
-    if beyond:
-        return numbers[-1]
+    known: list[int] = [one for one in (numbers[-1], *beyond) if one != numbers[gaps[-1]]]
+    if beyond and known[0] != beyond[-1]:
+        return known[0]
     return next(numbers[at - 1] for at in reversed(gaps) if at - 1 not in gaps)
 
 

@@ -27,6 +27,7 @@ KEY_TITLE = "Counting Warm-Ups: Answer Key"
 _NAMES = {1: "ones", 5: "fives", 10: "tens", 100: "hundreds"}
 _ON_LINE = 6
 _TO_ANSWER = "_" * 10
+_WHY = "How do you know?"
 
 
 def page(counts: Sequence[Count], layout: Layout) -> Page:
@@ -67,22 +68,24 @@ def _asked(number: int, count: Count, layout: Layout) -> Group:
     jumps = len(_on_line(count)) - 2
     more = f"{jumps} more jump{'' if jumps == 1 else 's'}"
     strip = number_strip.strip(count.numbers, count.gaps, measures=measures)
+    asked = count.next_asked.removesuffix(_WHY).strip()
+    lines = 2 if layout.large_print else 1
     pieces: list[Piece] = [
         Heading(1, _named(number, count)),
         Paragraph("help", "Write the numbers that are missing."),
         Picture(strip),
         Paragraph("help", f"Draw {more}. Write the numbers where you land."),
         Picture(_line(count, layout, drawn=1)),
-        Paragraph("story", count.next_asked),
-        Paragraph("fill", _TO_ANSWER, lead="Next:"),
-        Picture(handwriting.writing_lines(1, measures=measures)),
+        Paragraph("story", asked),
+        Paragraph("fill", f"{_TO_ANSWER}    {_WHY}", lead="Next:"),
+        Picture(handwriting.writing_lines(lines, measures=measures)),
     ]
     return Group(tuple(pieces))
 
 
 def _taught(number: int, count: Count, layout: Layout) -> list[Piece]:
     strip = number_strip.strip(count.numbers, count.gaps, filled=True, measures=layout.measures)
-    asked, _, _ = count.next_asked.partition(" How do you know?")
+    asked = count.next_asked.removesuffix(_WHY).strip()
     return [
         Heading(2, _named(number, count)),
         Paragraph("fact", " ".join(count.says), lead="Say:"),
@@ -106,19 +109,20 @@ def _line(count: Count, layout: Layout, drawn: int | None = None) -> Drawing:
 
 
 def _on_line(count: Count) -> tuple[int, ...]:
-    """The part of the count whose jumps are drawn: around its first gap past two numbers shown.
+    """The part of the count whose jumps are drawn: six numbers, a gap past a hundred among them.
 
-    The two numbers that the line tells fill no gap of the strip.
+    Failing that one past a ten, failing that any. The two numbers that the line tells fill no gap
+    of the strip.
     """
     numbers, gaps, size = count.numbers, count.gaps, min(_ON_LINE, len(count.numbers))
-    last = len(numbers) - size
-    crossing = next(
-        (at for at in gaps if len(str(numbers[at])) != len(str(numbers[at - 1]))
-         or numbers[at] // 100 != numbers[at - 1] // 100), gaps[0],
-    )  # fmt: skip
+    past = [
+        at for unit in (100, 10) for at in gaps if numbers[at] // unit != numbers[at - 1] // unit
+    ]
+    aim = past[0] if past else gaps[0]
     starts = [
-        at for at in range(last + 1)
-        if at not in gaps and at + 1 not in gaps and at + 2 <= crossing < at + size
-    ]  # fmt: skip
-    at = max(starts, default=0)
-    return numbers[at : at + size]
+        at
+        for at in range(len(numbers) - size + 1)
+        if at not in gaps and at + 1 not in gaps and at + 2 <= aim < at + size
+    ]
+    start = max(starts, default=0)
+    return numbers[start : start + size]
