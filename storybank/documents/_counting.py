@@ -6,6 +6,7 @@ the teacher says and where voices trip.
 
 from collections.abc import Sequence
 
+from storybank.documents._heights import height, on_pages
 from storybank.documents._layout import Layout
 from storybank.documents._notation import quoted
 from storybank.documents._page import (
@@ -26,32 +27,28 @@ TITLE = "Counting Warm-Ups"
 KEY_TITLE = "Counting Warm-Ups: Answer Key"
 _NAMES = {1: "ones", 5: "fives", 10: "tens", 100: "hundreds"}
 _ON_LINE = 6
+_TITLE_HEIGHT = 40.0
 _TO_ANSWER = "_" * 10
 _WHY = "How do you know?"
 
 
 def page(counts: Sequence[Count], layout: Layout) -> Page:
     """The pages for children, with room for name and date."""
-    blocks: tuple[Block, ...] = (Title(TITLE), *for_children(counts, layout))
-    return Page(title=TITLE, top=name_and_date(layout), blocks=blocks)
+    groups = on_pages(_all_asked(counts, layout), layout, _TITLE_HEIGHT)
+    return Page(title=TITLE, top=name_and_date(layout), blocks=(Title(TITLE), *groups))
 
 
 def key_page(counts: Sequence[Count], layout: Layout) -> Page:
     """The teacher's pages: each count filled, with what to say."""
-    groups = [
-        Group(tuple(_taught(number, count, layout))) for number, count in enumerate(counts, start=1)
-    ]
-    blocks: tuple[Block, ...] = (
-        Title(KEY_TITLE),
-        Heading(1, "What to say, and all answers"),
-        *groups,
-    )
-    return Page(title=KEY_TITLE, top=KEY_TITLE, blocks=blocks)
+    made = [_taught(number, count, layout) for number, count in enumerate(counts, start=1)]
+    heading = Heading(1, "What to say, and all answers")
+    groups = on_pages(made, layout, _TITLE_HEIGHT + height([heading], layout))
+    return Page(title=KEY_TITLE, top=KEY_TITLE, blocks=(Title(KEY_TITLE), heading, *groups))
 
 
 def for_children(counts: Sequence[Count], layout: Layout) -> list[Block]:
     """A group for each count: strip with gaps, jumps to go on with, and what comes next."""
-    return [_asked(number, count, layout) for number, count in enumerate(counts, start=1)]
+    return [Group(tuple(pieces)) for pieces in _all_asked(counts, layout)]
 
 
 def for_teacher(counts: Sequence[Count], layout: Layout) -> list[Piece]:
@@ -63,16 +60,19 @@ def for_teacher(counts: Sequence[Count], layout: Layout) -> list[Piece]:
     ]
 
 
-def _asked(number: int, count: Count, layout: Layout) -> Group:
+def _all_asked(counts: Sequence[Count], layout: Layout) -> list[list[Piece]]:
+    return [_asked(number, count, layout) for number, count in enumerate(counts, start=1)]
+
+
+def _asked(number: int, count: Count, layout: Layout) -> list[Piece]:
     measures = layout.measures
     jumps = len(_on_line(count)) - 2
     more = f"{jumps} more jump{'' if jumps == 1 else 's'}"
     strip = number_strip.strip(count.numbers, count.gaps, measures=measures)
     asked = count.next_asked.removesuffix(_WHY).strip()
     lines = 2 if layout.large_print else 1
-    pieces: list[Piece] = [
-        Heading(1, _named(number, count)),
-        Paragraph("help", "Write the numbers that are missing."),
+    return [
+        Heading(1, f"{_named(number, count)}. Write the missing numbers."),
         Picture(strip),
         Paragraph("help", f"Draw {more}. Write the numbers where you land."),
         Picture(_line(count, layout, drawn=1)),
@@ -80,7 +80,6 @@ def _asked(number: int, count: Count, layout: Layout) -> Group:
         Paragraph("fill", f"{_TO_ANSWER}    {_WHY}", lead="Next:"),
         Picture(handwriting.writing_lines(lines, measures=measures)),
     ]
-    return Group(tuple(pieces))
 
 
 def _taught(number: int, count: Count, layout: Layout) -> list[Piece]:

@@ -22,7 +22,7 @@ from storybank.drawings._measures import EDGE, NORMAL, Measures
 from storybank.drawings._numbers import signed
 
 TITLE = "Jumps on a number line"
-_RISE, _TICK, _BETWEEN, _TO_WRITE_ON = 24.0, 7.0, 8.0, 36.0
+_RISE, _TICK, _BETWEEN, _TO_WRITE_ON = 20.0, 7.0, 8.0, 36.0
 
 
 def jumps(

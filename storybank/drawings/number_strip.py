@@ -15,7 +15,7 @@ TITLE = "Number strip"
 _MM = 72 / 25.4
 _WIDE = {1: 14.0 * _MM, 2: 14.0 * _MM, 3: 18.0 * _MM, 4: 20.0 * _MM}
 _HIGH = 14.0 * _MM
-_EDGE, _BETWEEN_ROWS = 2.0, 10.0
+_EDGE, _BETWEEN_ROWS = 2.0, 6.0
 _EMPTY = "an empty box"
 
 

@@ -78,7 +78,7 @@ BAD = [
     (["--by", "10", "--from", "25", "--back"], "4 numbers back by tens from 25 .* -5, below 0"),
     (["--by", "10", "--steps", "3"], "A count of 3 numbers .* from 4 to 20"),
     (["--within", "5000"], "within 5000 .* from 10 to 1000"),
-    (["--by", "100", "--within", "120"], "by hundreds within 120 .*2 numbers"),
+    (["--by", "100", "--within", "120"], "By hundreds within 120 .*2 numbers.*300 or more"),
     (["--count", "0"], "0 warm-ups .* from 1 to 20"),
     (["--by", "10", "--from", "37", "--count", "0"], "0 warm-ups .* from 1 to 20"),
     (["--count", "99"], "99 warm-ups"),
