@@ -27,7 +27,7 @@ TITLE = "Counting Warm-Ups"
 KEY_TITLE = "Counting Warm-Ups: Answer Key"
 _NAMES = {1: "ones", 5: "fives", 10: "tens", 100: "hundreds"}
 _ON_LINE = 6
-_TITLE_HEIGHT = 40.0
+_TITLE_HEIGHT = 38.0
 _TO_ANSWER = "_" * 10
 _WHY = "How do you know?"
 

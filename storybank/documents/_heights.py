@@ -12,7 +12,7 @@ from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Paragraph, Picture, Piece
 from storybank.documents._styles import PARAGRAPH_STYLES
 
-_LINE, _LETTER, _UNDER_PICTURE = 1.22, 0.56, 3.0
+_LINE, _LETTER, _UNDER_PICTURE = 1.22, 0.56, 2.0
 """Of the type size: a line, a letter of Verdana on average; and points under a picture."""
 
 

@@ -81,7 +81,7 @@ def test_solutions_within_1000(size: str) -> None:
 @pytest.mark.parametrize("size", SIZES)
 def test_some_drawings_of_every_kind(size: str) -> None:
     made = pictures(SIZES[size])
-    assert len({one.title for one in made.values()}) == 7 + 1  # One is only letters.
+    assert len({one.title for one in made.values()}) == 9 + 1  # One is only letters.
     for name, drawing in made.items():
         assert faults(drawing) == [], name
         assert too_weak(drawing) == [], name
