@@ -148,7 +148,7 @@ def _gaps(numbers: tuple[int, ...], by: int, key: str) -> tuple[int, ...]:
     """The places left empty: past a crossing first, never three beside each other.
 
     The last number is left out only where the one crossing leads to it: it lets the child check.
-    Two numbers near before the first crossing stay, so that a line can begin with them.
+    The number before the first crossing stays, and two near before it with which a line can begin.
     """
     last = len(numbers) - 1
     past = [at for at in _past(numbers, by) if _SHOWN <= at < last] or [
@@ -157,8 +157,11 @@ def _gaps(numbers: tuple[int, ...], by: int, key: str) -> tuple[int, ...]:
     if by == 5:  # There another ten begins at every second number.
         over = [at for at in past if numbers[at - 1] // 100 != numbers[at] // 100]
         past = over or past[:1]
-    kept = max(0, min(past[0] - 2, last + 1 - _BESIDE)) if past else 0
-    others = [at for at in range(_SHOWN, last) if at not in (*past, kept, kept + 1)]
+    kept: set[int] = set()
+    if past:
+        first = max(0, min(past[0] - 2, last + 1 - _BESIDE))
+        kept = {first, first + 1, past[0] - 1}
+    others = [at for at in range(_SHOWN, last) if at not in past and at not in kept]
     chosen: set[int] = set()
     named = f"{key}/{numbers[0]}/{numbers[-1]}/gaps"
     for at in (*past, *luck.ordered(others, named, str)):
