@@ -7,7 +7,7 @@ from pathlib import Path
 from types import ModuleType
 
 from storybank import catalog
-from storybank.documents import kinds
+from storybank.documents import kinds, week
 from storybank.documents._coverage import page as coverage_page
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
@@ -27,6 +27,7 @@ __all__ = [
     "kinds",
     "render",
     "render_pages",
+    "week",
     "write",
     "write_document",
     "write_files",

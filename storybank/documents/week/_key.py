@@ -1,0 +1,72 @@
+"""The key of a day: all answers, the warm-up, the pairs to choose between, each problem worked."""
+
+from storybank.documents import _counting
+from storybank.documents._layout import Layout
+from storybank.documents._notation import mathematics
+from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Table, Title
+from storybank.documents._words import set_words
+from storybank.documents.kinds.key import (
+    NOT_TO_SCALE,
+    PLANS_FIRST,
+    answer,
+    problem_worked,
+    shapes,
+)
+from storybank.documents.week._parts import ALOUD, NAMES, numbered
+from storybank.model.week import Day, Pair, Week
+
+
+def page(week: Week, day: Day, layout: Layout) -> Page:
+    """All that a teacher needs to look answers up, in the order of the sheets."""
+    whole = day.as_set()
+    rows = tuple(
+        (
+            NAMES[part],
+            "aloud" if number is None else str(number),
+            one.code,
+            mathematics(one.equations.situation, layout.sign),
+            answer(one),
+        )
+        for part, number, one in numbered(day)
+    )
+    blocks: list[Block] = [
+        Title(f"{day.name}: Answer Key"),
+        Paragraph("note", PLANS_FIRST),
+        *shapes(whole),
+        Heading(1, "All answers"),
+        Table(("Part", "Number", "Code", "Equation", "Answer"), rows, (22, 16, 16, 26, 20)),
+    ]
+    if day.counts:
+        blocks += [Heading(1, "Warm up"), *_counting.for_teacher(day.counts, layout)]
+    if day.pairs:
+        blocks.append(Heading(1, "Which way, and why"))
+        blocks += [Group(tuple(_pair(one, day))) for one in day.pairs]
+    blocks.append(Paragraph("note", NOT_TO_SCALE))
+    for at, part in enumerate(day.parts):
+        blocks.append(Heading(1, NAMES[part], new_page=at == 0))
+        for name, number, one in numbered(day):
+            if name == part:
+                blocks += problem_worked(number, one, layout, counted=False)
+    words = set_words(whole, narrow=layout.large_print)
+    if words:
+        blocks += [Heading(1, "Words of the day", new_page=True), *words]
+    return Page(
+        title=f"{day.name}, answer key",
+        top=f"{week.title} \N{MIDDLE DOT} {day.name} \N{MIDDLE DOT} Answer Key",
+        blocks=tuple(blocks),
+    )
+
+
+def _pair(pair: Pair, day: Day) -> list[Paragraph]:
+    numbers = {one.code: number for part, number, one in numbered(day) if part != ALOUD}
+
+    def called(code: str) -> str:
+        number = numbers.get(code)
+        return f"{code}, worked aloud" if number is None else f"Problem {number} ({code})"
+
+    return [
+        Paragraph("fact", mathematics(f"{pair.way.title}. {pair.why}"), lead=called(pair.fits)),
+        Paragraph(
+            "fact", mathematics(f"{pair.instead.title}. {pair.why_not}"), lead=called(pair.other)
+        ),
+    ]

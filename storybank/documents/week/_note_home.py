@@ -1,0 +1,45 @@
+"""A note home: the strategies of the week drawn and said plainly, with room for other words."""
+
+from collections.abc import Iterator
+
+from storybank.documents._layout import Layout
+from storybank.documents._notation import mathematics, steps_text
+from storybank.documents._page import Block, Group, Page, Paragraph, Picture, Piece, Title
+from storybank.drawings import SMALL, Measures, worked
+from storybank.model import Problem
+from storybank.model.week import Way, Week
+
+_HELLO = (
+    "This week your child learned ways to add and take away. Here is how they go. Any correct way "
+    "is fine: please let your child show you, and ask, "
+    "\N{LEFT DOUBLE QUOTATION MARK}How did you do it?\N{RIGHT DOUBLE QUOTATION MARK} The lines are "
+    "for your own language or your own words."
+)
+_WAYS_IN_FULL_SIZE = 3
+
+
+def page(week: Week, layout: Layout) -> Page:
+    """The strategies that the days teach, each with an example of the week."""
+    blocks: list[Block] = [Title("What We Learned This Week"), Paragraph("note", _HELLO)]
+    small = len(week.ways) > _WAYS_IN_FULL_SIZE and not layout.large_print
+    measures = SMALL if small else layout.measures
+    for way in week.ways:
+        example = _example(week, way)
+        if example is not None:
+            blocks.append(Group(tuple(_way(way, example, layout, measures))))
+    return Page(title="What We Learned This Week", top=week.title, blocks=tuple(blocks))
+
+
+def _way(way: Way, example: Problem, layout: Layout, measures: Measures) -> Iterator[Piece]:
+    yield Paragraph("note", way.at_home, lead=f"{way.title}.")
+    drawing = worked(way.id, example.solution, measures=measures)
+    if drawing:
+        yield Picture(drawing)
+    if drawing is None or not example.solution.jumps:
+        yield Paragraph("fact", mathematics(steps_text(example.solution)), lead="For example:")
+    yield Paragraph("fill", "_" * (38 if layout.large_print else 60))
+
+
+def _example(week: Week, way: Way) -> Problem | None:
+    """The first problem of the week that is worked in this way."""
+    return next((one for one in week.problems if one.strategy == way.id), None)

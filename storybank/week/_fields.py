@@ -1,0 +1,109 @@
+"""The values of a plan: how each key is read, and which wishes are handed on to the stories."""
+
+from collections.abc import Callable
+from typing import Any
+
+from storybank.asked import crossing
+from storybank.cleaning import clean_text
+from storybank.errors import RequestError, unknown_value
+from storybank.located import At, ListAt
+from storybank.request import KEYWORDS, WITHIN
+from storybank.themes import selection
+from storybank.week._plan import MOST_OF_A_PART
+
+_LETTERS = 80
+
+
+def text(node: Any) -> str:
+    """One text of one line."""
+    if not isinstance(node, At) or not node.strip():
+        raise RequestError("one value must stand here, not a list and not nothing.")
+    return str(node)
+
+
+def title(node: Any) -> str:
+    """A text that is printed, cleaned of signs that cannot be."""
+    cleaned, _ = clean_text(text(node), _LETTERS)
+    if not cleaned.strip():
+        raise RequestError("this text holds no sign that can be printed. Write some words.")
+    return cleaned
+
+
+def texts(node: Any, *, may_be_empty: bool = False) -> list[str]:
+    """A list of texts; a single value counts as a list of one."""
+    if isinstance(node, At):
+        return [text(node)]
+    if not isinstance(node, ListAt) or not all(isinstance(one, At) for one in node):
+        raise RequestError('a list must stand here, such as "[level-2, level-4]".')
+    if not node and not may_be_empty:
+        raise RequestError("the list is empty. Write a value, or leave the key out.")
+    return [str(one) for one in node]
+
+
+def number(low: int, high: int) -> Callable[[Any], int]:
+    """A reader of whole numbers from `low` to `high`."""
+
+    def read(node: Any) -> int:
+        shown = clean_text(text(node), 40)[0]
+        if not (shown.isascii() and shown.isdigit() and len(shown) <= 10):
+            raise RequestError(f'"{shown}" is no whole number. Write one from {low} to {high}.')
+        if not low <= int(shown) <= high:
+            raise RequestError(f"{shown} is out of range. Write a number from {low} to {high}.")
+        return int(shown)
+
+    return read
+
+
+amount = number(0, MOST_OF_A_PART)
+"""How many problems a part has."""
+
+
+def yes_or_no(node: Any) -> bool:
+    """Whether `yes` stands there."""
+    said = text(node)
+    if said not in ("yes", "no"):
+        raise RequestError(f'"{clean_text(said, 40)[0]}" is neither. Write yes or no.')
+    return said == "yes"
+
+
+def _crossing(node: Any) -> str:
+    return crossing(text(node))
+
+
+def _keywords(node: Any) -> str:
+    said = text(node)
+    if said not in KEYWORDS:
+        raise RequestError(unknown_value("choice of keywords", said, KEYWORDS))
+    return said
+
+
+def _subjects(node: Any) -> tuple[str, ...]:
+    return selection.subjects(texts(node))
+
+
+def _festivals(node: Any) -> tuple[str, ...]:
+    return selection.festivals(texts(node))
+
+
+def _texts(node: Any) -> tuple[str, ...]:
+    return tuple(texts(node))
+
+
+FILES = ("names", "translations")
+"""What names a file beside the plan."""
+FOR_A_DAY: dict[str, Callable[[Any], Any]] = {
+    "within": number(*WITHIN),
+    "crossing": _crossing,
+    "keywords": _keywords,
+}
+"""Wishes about the stories of a day, under the names of `Request`."""
+FOR_ALL: dict[str, Callable[[Any], Any]] = {
+    **FOR_A_DAY,
+    "without": _subjects,
+    "festivals": _festivals,
+    "home_language": _texts,
+    "names": text,
+    "names_from": text,
+    "translations": text,
+}
+"""Wishes about the stories of all days."""

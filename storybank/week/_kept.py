@@ -1,0 +1,81 @@
+"""What the plan asked and what the week holds, counted afresh from the finished problems."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from storybank.model import Problem
+from storybank.model.week import PARTS, Day, Kept
+from storybank.week._choosing import fits
+from storybank.week._plan import DayPlan, Plan
+
+_WEEK = "The week"
+
+
+def kept(plan: Plan, days: Sequence[Day]) -> tuple[Kept, ...]:
+    """A row for each wish of the plan."""
+    rows = [row for wish, day in zip(plan.days, days, strict=True) for row in _day(plan, wish, day)]
+    problems = [one for day in days for one in day.problems]
+    triples = Counter(tuple(sorted(one.numbers.values())) for one in problems)
+    texts = Counter(text for one in problems for text in _texts(one))
+    rows += [
+        _row(_WEEK, "three numbers told twice", 0, sum(n - 1 for n in triples.values())),
+        _row(_WEEK, "texts told twice", 0, sum(n - 1 for n in texts.values())),
+    ]
+    if len(plan.groups) > 1:
+        levels = [tuple(one.vocabulary for one in problem.levels) for problem in problems]
+        told = sum(1 for one in levels if one == plan.groups)
+        rows.append(_row(_WEEK, f"stories told at {', '.join(plan.groups)}", len(problems), told))
+    return tuple(rows)
+
+
+def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
+    first = wish is plan.days[0] and not plan.before
+    for part in PARTS:
+        asked = 0 if part == "review" and first else wish.parts[part]
+        held = len(day.parts[part].problems) if part in day.parts else 0
+        if asked or held:
+            yield _row(day.name, f"{part} problems", asked, held)
+    new = [one for part, made in day.parts.items() if part != "review" for one in made.problems]
+    limits = {
+        one.code: made.request["within"] for made in day.parts.values() for one in made.problems
+    }
+    if wish.chooses:
+        yield from _pairs(day, limits)
+    elif wish.strategy != "none":
+        held = sum(1 for one in new if fits(wish.strategy, one, limits[one.code]))
+        yield _row(day.name, f"numbers that call for {wish.strategy}", len(new), held)
+    if wish.situations:
+        held = sum(1 for one in new if one.situation in wish.situations)
+        yield _row(day.name, f"situations {', '.join(wish.situations)}", len(new), held)
+    most = wish.request.get("within", plan.request.get("within", 100))
+    largest = max(max(one.numbers.values()) for one in day.problems)
+    yield Kept(day.name, "largest number", f"up to {most}", str(largest), largest <= most)
+    if wish.warm_up:
+        asked_by = ", ".join(map(str, wish.warm_up))
+        held_by = ", ".join(str(one) for one in dict.fromkeys(one.by for one in day.counts))
+        met = set(wish.warm_up) == {one.by for one in day.counts}
+        yield Kept(day.name, "warm-up, counting by", asked_by, held_by, met)
+    if "review" in day.parts:
+        names = {one.strategy for one in day.parts["review"].problems}
+        earlier = {one.strategy for one in plan.days} | set(plan.before)
+        told = ", ".join(sorted(str(name) for name in names))
+        yield Kept(day.name, "review of earlier strategies", "earlier ones", told, names <= earlier)
+
+
+def _pairs(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
+    by_code = {one.code: one for one in day.problems}
+    right = sum(
+        fits(one.way.id, by_code[one.fits], limits[one.fits])
+        and not fits(one.way.id, by_code[one.other], limits[one.other])
+        for one in day.pairs
+    )
+    yield _row(day.name, "pairs of which one calls for the strategy", len(day.pairs), right)
+
+
+def _texts(problem: Problem) -> set[str]:
+    """The texts of a problem, each once: two levels may tell it alike."""
+    return {one.text for one in (problem.levels or (problem,))}
+
+
+def _row(day: str, wish: str, asked: int, given: int) -> Kept:
+    return Kept(day, wish, str(asked), str(given), asked == given)

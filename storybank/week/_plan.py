@@ -1,0 +1,94 @@
+"""What a teacher wishes for a week: the plan, every default filled in."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from storybank.model.week import PARTS
+
+CHOOSE = "any"
+NO_STRATEGY = "none"
+DAYS = (
+    "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
+    "day-1", "day-2", "day-3", "day-4", "day-5",
+)  # fmt: skip
+USUAL_PARTS = {"review": 1, "model": 2, "together": 2, "alone": 4, "home": 2, "exit": 1}
+MOST_OF_A_PART = 12
+WARM_UPS = (1, 5, 10, 100)
+
+
+@dataclass(frozen=True, slots=True)
+class DayPlan:
+    """The wishes for one day.
+
+    `strategy` is an id, `none`, or `any` where the child is to choose. `parts` says how many
+    problems each part has, `again` how often the problems of a part were renewed. `request` are
+    further wishes about the stories, by the names of `Request`.
+    """
+
+    name: str
+    strategy: str = NO_STRATEGY
+    situations: tuple[str, ...] = ()
+    goal: str | None = None
+    warm_up: tuple[int, ...] = (10,)
+    parts: Mapping[str, int] = field(default_factory=lambda: dict(USUAL_PARTS))
+    again: Mapping[str, int] = field(default_factory=dict)
+    request: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def title(self) -> str:
+        """The day as it is printed."""
+        return self.name.replace("-", " ").capitalize()
+
+    @property
+    def chooses(self) -> bool:
+        """Whether it is the day on which the child chooses the strategy."""
+        return self.strategy == CHOOSE
+
+    def to_json(self) -> dict[str, Any]:
+        """The wishes with the keys of a plan."""
+        return {
+            "strategy": self.strategy,
+            "situations": list(self.situations),
+            "goal": self.goal,
+            "warm_up": list(self.warm_up),
+            **{part: self.parts[part] for part in PARTS},
+            "again": dict(self.again),
+            **self.request,
+        }
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The wishes for a week; `seed` None draws one.
+
+    `groups` are the vocabularies, a group each; `before` are strategies of earlier weeks, which
+    the first day may review. `people` is how many children the stories are about; `request`
+    holds for all days.
+    """
+
+    title: str
+    theme: tuple[str, ...]
+    days: tuple[DayPlan, ...]
+    seed: int | None = None
+    groups: tuple[str, ...] = ("level-4",)
+    people: int = 8
+    before: tuple[str, ...] = ()
+    request: Mapping[str, Any] = field(default_factory=dict)
+
+    def to_json(self) -> dict[str, Any]:
+        """The plan with its keys, of files only their names."""
+        named = ("names", "names_from", "translations")
+        return {
+            "title": self.title,
+            "theme": list(self.theme),
+            "seed": self.seed,
+            "groups": list(self.groups),
+            "people": self.people,
+            "before": list(self.before),
+            **{
+                key: str(value).replace("\\", "/").rsplit("/", 1)[-1] if key in named else value
+                for key, value in self.request.items()
+            },
+            "days": {day.name: day.to_json() for day in self.days},
+        }

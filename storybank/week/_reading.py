@@ -1,0 +1,263 @@
+"""Reads the plan of a week, and says by line what is wrong in it."""
+
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+from storybank import catalog, situations, strategies, themes, vocabulary
+from storybank.cleaning import clean_text
+from storybank.errors import PackError, RequestError, StorybankError, unknown_value
+from storybank.located import At, Faults, MappingAt
+from storybank.model.week import PARTS
+from storybank.week import _fields as fields
+from storybank.week._plan import (
+    CHOOSE,
+    DAYS,
+    NO_STRATEGY,
+    USUAL_PARTS,
+    WARM_UPS,
+    DayPlan,
+    Plan,
+)
+
+FEWEST_DAYS, MOST_DAYS = 3, 5
+GROUPS_AT_MOST = 4
+_OWN = ("title", "theme", "seed", "groups", "people", "before", "each_day", "days")
+_OF_DAY = ("strategy", "situations", "goal", "warm_up", "again", *PARTS)
+
+
+def read_plan(path: Path) -> Plan:
+    """The plan in a file, with every default filled in.
+
+    Raises RequestError where there is no such file and PackError with every fault by line.
+    """
+    if not path.is_file():
+        raise RequestError(
+            f'There is no plan "{clean_text(str(path), 200)[0]}". Check its name and folder, or '
+            f"write one to begin with: storybank new-week {clean_text(path.stem, 60)[0]}"
+        )
+    documents = catalog.read_documents(path)
+    node = documents[0] if documents else None
+    if len(documents) > 1 or not isinstance(node, MappingAt):
+        raise PackError(
+            f'{path.name}, line 1: a plan is one list of keys with values, such as "theme: '
+            f'autumn-harvest". Choose keys from: {", ".join((*_OWN, *fields.FOR_ALL))}.'
+        )
+    faults = Faults(path.name)
+    plan = _Reader(path, faults).plan(node)
+    faults.stop()
+    assert plan is not None
+    return plan
+
+
+class _Reader:
+    """Reads one plan and collects its faults."""
+
+    def __init__(self, path: Path, faults: Faults) -> None:
+        self.path = path
+        self.faults = faults
+
+    def plan(self, node: MappingAt) -> Plan | None:
+        known = (*_OWN, *fields.FOR_ALL)
+        self.only(node, known, "plan")
+        for key in ("theme", "days"):
+            if key not in node:
+                self.faults.add(node, f'the plan lacks "{key}". Write it, e.g. {_EXAMPLES[key]}.')
+        usual = self.amounts(node.get("each_day"), "each_day")
+        days = self.days(node.get("days"), {**USUAL_PARTS, **usual})
+        values: dict[str, Any] = {
+            "title": self.value(node, "title", fields.title, "Our week"),
+            "theme": self.value(node, "theme", self.listed(self.theme), ()),
+            "groups": self.value(node, "groups", self.groups, ("level-4",)),
+            "people": self.value(node, "people", fields.number(2, 30), 8),
+            "seed": self.value(node, "seed", fields.number(0, 10**9), None),
+            "before": self.value(node, "before", self.listed(_strategy), ()),
+            "request": self.further(node, fields.FOR_ALL),
+        }
+        if "names" in node and "names_from" in node:
+            self.faults.add(
+                node["names_from"],
+                "names and names_from are both given. Keep one: a class list, or a list by name.",
+            )
+        return None if self.faults.found else Plan(days=days, **values)
+
+    def days(self, node: Any, usual: Mapping[str, int]) -> tuple[DayPlan, ...]:
+        if node is None:
+            return ()
+        if not isinstance(node, MappingAt):
+            self.faults.add(node, f"days are written one below the other, e.g. {_EXAMPLES['days']}")
+            return ()
+        if not FEWEST_DAYS <= len(node) <= MOST_DAYS:
+            self.faults.add(
+                node,
+                f"the plan has {len(node)} day{'s' * (len(node) != 1)}. A week has {FEWEST_DAYS} "
+                f"to {MOST_DAYS}.",
+            )
+        found = []
+        for name, entry in node.items():
+            if name.lower() not in DAYS:
+                shown = clean_text(name, 40)[0]
+                self.faults.add(name, unknown_value("day", shown, DAYS))
+            elif isinstance(entry, MappingAt):
+                found.append(self.day(name, entry, usual))
+            else:
+                self.faults.add(
+                    name,
+                    f'the day "{name}" has nothing below it. Write its keys indented, such as '
+                    '"strategy: count-up", or "strategy: none".',
+                )
+        return tuple(found)
+
+    def day(self, name: str, node: MappingAt, usual: Mapping[str, int]) -> DayPlan:
+        self.only(node, (*_OF_DAY, *fields.FOR_A_DAY), f'day "{name}"')
+        strategy = self.value(node, "strategy", _strategy_of_a_day, NO_STRATEGY)
+        own = {part: node[part] for part in PARTS if part in node}
+        parts = {**usual, **self.amounts(own, name)}
+        if strategy == CHOOSE and "review" not in node:
+            parts["review"] = 0
+        if not any(parts[part] for part in PARTS):
+            self.faults.add(name, f'the day "{name}" has no problem in any part. Give some.')
+        return DayPlan(
+            name=name.lower(),
+            strategy=strategy,
+            situations=self.value(node, "situations", self.listed(_situation), ()),
+            goal=self.value(node, "goal", fields.title, None),
+            warm_up=self.value(node, "warm_up", self.warm_up, (10,)),
+            parts=parts,
+            again=self.again(node.get("again")),
+            request=self.further(node, fields.FOR_A_DAY),
+        )
+
+    def further(self, node: MappingAt, known: Mapping[str, Callable[[Any], Any]]) -> dict[str, Any]:
+        """Wishes that are handed on to the request, under its own names."""
+        found = {}
+        for key, read in known.items():
+            if key in node:
+                value = self.value(node, key, read, None)
+                if value is not None and key in fields.FILES:
+                    value = self.beside(node[key], key, value)
+                found[key] = value
+        return found
+
+    def value(self, node: MappingAt, key: str, read: Callable[[Any], Any], otherwise: Any) -> Any:
+        """What `read` makes of a key; its fault is noted at the line of the value."""
+        if key not in node:
+            return otherwise
+        item = node[key]
+        try:
+            return read(item)
+        except StorybankError as error:
+            where = item if hasattr(item, "line") else node
+            self.faults.add(where, f"{key}: {error}")
+            return otherwise
+
+    def only(self, node: MappingAt, known: Sequence[str], of: str) -> None:
+        for key in node:
+            if key not in known:
+                self.faults.add(
+                    key, unknown_value(f"key of the {of}", clean_text(key, 60)[0], known)
+                )
+
+    def amounts(self, node: Any, where: str) -> dict[str, int]:
+        """How many problems the parts named have."""
+        if node is None:
+            return {}
+        if not isinstance(node, dict):
+            self.faults.add(node, f'{where} is written as parts with numbers, e.g. "alone: 4".')
+            return {}
+        found = {}
+        for part, item in node.items():
+            if part not in PARTS:
+                self.faults.add(
+                    part, unknown_value("part of a day", clean_text(part, 40)[0], PARTS)
+                )
+                continue
+            try:
+                found[part] = fields.amount(item)
+            except StorybankError as error:
+                self.faults.add(item, f"{part}: {error}")
+        return found
+
+    def again(self, node: Any) -> dict[str, int]:
+        """How often parts were renewed: a number for all of the day, or one for each part."""
+        if isinstance(node, dict):
+            return self.amounts(node, "again")
+        if node is None:
+            return {}
+        try:
+            return dict.fromkeys(PARTS, fields.amount(node))
+        except StorybankError as error:
+            self.faults.add(node, f"again: {error}")
+            return {}
+
+    def groups(self, node: Any) -> tuple[str, ...]:
+        """The vocabularies of the groups; one group may have one of the teacher's own."""
+        named = fields.texts(node)
+        if len(named) == 1 and catalog.is_path(named[0]):
+            vocabulary.find(self.own(named[0]))
+            return (self.own(named[0]),)
+        for name in named:
+            if catalog.is_path(name):
+                raise RequestError(
+                    f'"{clean_text(name, 60)[0]}" is a vocabulary of your own. It can be told '
+                    f"only where it is the only group. Choose from: {', '.join(vocabulary.ids())}."
+                )
+            vocabulary.get(name)
+        if len(named) > GROUPS_AT_MOST:
+            raise RequestError(f"{len(named)} groups are named. A week has 1 to {GROUPS_AT_MOST}.")
+        return tuple(sorted(named, key=lambda one: vocabulary.get(one).level))
+
+    def own(self, name: str) -> str:
+        return str(self.path.parent / name)
+
+    def theme(self, name: str) -> str:
+        """A theme pack, ours by id or one of the teacher's own by its file."""
+        found = self.own(name) if catalog.is_path(name) else name
+        themes.get(found)
+        return found
+
+    def warm_up(self, node: Any) -> tuple[int, ...]:
+        found = []
+        for text in fields.texts(node, may_be_empty=True):
+            number = fields.number(1, 100)(At(text))
+            if number not in WARM_UPS:
+                valid = ", ".join(map(str, WARM_UPS))
+                raise RequestError(f"no counting by {number}. Choose from: {valid}.")
+            found.append(number)
+        return tuple(found)
+
+    def listed(self, read: Callable[[str], str]) -> Callable[[Any], tuple[str, ...]]:
+        return lambda node: tuple(dict.fromkeys(read(one) for one in fields.texts(node)))
+
+    def beside(self, where: Any, key: str, name: str) -> str | None:
+        """The path of a file named in the plan, which lies beside it."""
+        path = self.path.parent / name
+        if path.is_file():
+            return str(path)
+        shown = clean_text(name, 100)[0]
+        self.faults.add(
+            where, f'{key}: there is no file "{shown}" beside {self.path.name}. Check its name.'
+        )
+        return None
+
+
+def _strategy(name: str) -> str:
+    return strategies.get(name).id
+
+
+def _situation(name: str) -> str:
+    return situations.get(name).id
+
+
+def _strategy_of_a_day(node: Any) -> str:
+    name = fields.text(node)
+    if name in (CHOOSE, NO_STRATEGY):
+        return name
+    if name not in strategies.ids():
+        raise RequestError(
+            unknown_value("strategy", name, (*strategies.ids(), CHOOSE, NO_STRATEGY))
+        )
+    return name
+
+
+_EXAMPLES = {"theme": "`theme: autumn-harvest`", "days": "`days:` and below it `monday:`"}

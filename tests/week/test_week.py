@@ -1,0 +1,212 @@
+"""A week hangs together: recounted from its files by means that know nothing of its making."""
+
+import json
+import re
+from collections import Counter
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import jsonschema
+import pytest
+from reader import read
+from week.plans import GOOD
+
+from storybank.cli import main
+from storybank.documents.json import SCHEMA
+from storybank.explanation import explain
+from storybank.week import Plan, make_week, read_plan
+
+DAYS = ("1-monday", "2-tuesday", "3-wednesday", "4-thursday", "5-friday")
+TAUGHT = ("tens-then-ones", "next-ten-first", "friendly-then-compensate", "count-up")
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The files of a week of five days and three groups."""
+    place = tmp_path_factory.mktemp("week")
+    (place / "plan.yaml").write_text(GOOD, encoding="utf-8")
+    assert main(["week", str(place / "plan.yaml"), "--out", str(place / "week")]) == 0
+    return place / "week"
+
+
+@pytest.fixture(scope="module")
+def plan(tmp_path_factory: pytest.TempPathFactory) -> Plan:
+    path = tmp_path_factory.mktemp("plan") / "plan.yaml"
+    path.write_text(GOOD, encoding="utf-8")
+    return read_plan(path)
+
+
+def sets(folder: Path) -> dict[str, dict[str, Any]]:
+    return {day: json.loads((folder / f"{day}.json").read_text("utf-8")) for day in DAYS}
+
+
+def problems(folder: Path) -> list[dict[str, Any]]:
+    return [one for made in sets(folder).values() for one in made["problems"]]
+
+
+def test_the_files_of_a_week(folder: Path) -> None:
+    groups = ("level-2", "level-3", "level-4")
+    wanted = {"overview.docx", "note-home.docx", "coverage.docx", "week.json"}
+    for day in DAYS:
+        wanted |= {f"{day}-plan.docx", f"{day}-key.docx", f"{day}.json"}
+        wanted |= {f"{day}-{group}.docx" for group in groups}
+    assert {path.name for path in folder.iterdir()} == wanted
+
+
+def test_no_three_numbers_and_no_text_twice_for_any_group(folder: Path) -> None:
+    told = problems(folder)
+    assert len(told) == 58
+    triples = Counter(tuple(sorted(one["numbers"].values())) for one in told)
+    assert max(triples.values()) == 1
+    for at in range(3):
+        texts = Counter(one["levels"][at]["text"] for one in told)
+        assert max(texts.values()) == 1
+
+
+def test_the_reader_solves_every_story_of_every_group(folder: Path) -> None:
+    for one in problems(folder):
+        for told in one["levels"]:
+            reading = read(told["text"])
+            assert reading.equation == one["equations"]["situation"], told["text"]
+            assert reading.answer == one["answer"], told["text"]
+
+
+def test_each_day_has_numbers_that_call_for_its_strategy(folder: Path) -> None:
+    """By `explain`, which is told the equation only."""
+    week = json.loads((folder / "week.json").read_text("utf-8"))
+    for day, strategy in zip(week["days"], TAUGHT, strict=False):
+        by_code = {one["code"]: one for one in sets(folder)[day["id"]]["problems"]}
+        for part, codes in day["parts"].items():
+            for code in codes:
+                one = by_code[code]
+                fitting = [entry["strategy"] for entry in explain(_sum(one)) if entry["fits"]]
+                if part == "review":
+                    assert one["strategy"] in TAUGHT[: TAUGHT.index(strategy)]
+                else:
+                    assert one["strategy"] == strategy
+                assert one["strategy"] in fitting, one["text"]
+
+
+def test_on_the_last_day_fitting_and_other_numbers_stand_side_by_side(folder: Path) -> None:
+    week = json.loads((folder / "week.json").read_text("utf-8"))
+    friday = week["days"][4]
+    by_code = {one["code"]: one for one in sets(folder)["5-friday"]["problems"]}
+    assert len(friday["pairs"]) == 5
+    order = list(by_code)
+    for pair in friday["pairs"]:
+        first, second = by_code[pair["fits"]], by_code[pair["other"]]
+        assert abs(order.index(first["code"]) - order.index(second["code"])) == 1
+        assert first["situation"] == second["situation"]
+        fits = {entry["strategy"]: entry["fits"] for entry in explain(_sum(first))}
+        assert fits[pair["strategy"]]
+        fits = {entry["strategy"]: entry["fits"] for entry in explain(_sum(second))}
+        assert not fits.get(pair["strategy"], False)
+        assert fits[pair["instead"]]
+    assert len({pair["strategy"] for pair in friday["pairs"]}) >= 3
+
+
+def test_the_children_of_the_week_are_one_cast(folder: Path) -> None:
+    week = json.loads((folder / "week.json").read_text("utf-8"))
+    told = {name for one in problems(folder) for name in one["people"]}
+    assert told == set(week["cast"])
+    assert len(told) == 6
+
+
+def test_warm_ups_begin_with_numbers_of_the_day_before(folder: Path) -> None:
+    """Or lead to one, by hundreds to one with hundreds before it; the first day takes its own."""
+    week = json.loads((folder / "week.json").read_text("utf-8"))
+    made = sets(folder)
+    for at, day in enumerate(week["days"]):
+        before = made[DAYS[max(0, at - 1)]]["problems"]
+        given = {number for one in before for number in one["given"]}
+        for count in day["warm_up"]:
+            ends = {count["numbers"][0], count["numbers"][-1]}
+            if count["by"] == 100:
+                ends = {number % 100 for number in ends}
+            assert given & ends, (day["id"], count)
+
+
+def test_the_sets_of_the_days_follow_the_schema(folder: Path) -> None:
+    schema = json.loads(SCHEMA.read_text(encoding="utf-8"))
+    for made in sets(folder).values():
+        jsonschema.validate(made, schema, cls=jsonschema.Draft202012Validator)
+
+
+def test_all_that_was_asked_is_given_and_a_lack_would_show(plan: Plan) -> None:
+    week = make_week(plan)
+    assert week.kept and all(row.met for row in week.kept)
+    from storybank.week._kept import kept
+
+    monday = week.days[0]
+    fewer = {**monday.parts, "alone": replace(monday.parts["alone"], problems=())}
+    days = [replace(monday, parts=fewer), *week.days[1:]]
+    lacking = [row for row in kept(plan, days) if not row.met]
+    assert [(row.day, row.wish, row.asked, row.given) for row in lacking] == [
+        ("Monday", "alone problems", "4", "0")
+    ]
+    doubled = replace(monday.parts["home"], problems=monday.parts["model"].problems)
+    days = [replace(monday, parts={**monday.parts, "home": doubled}), *week.days[1:]]
+    lacking = [row.wish for row in kept(plan, days) if not row.met]
+    assert lacking == ["three numbers told twice", "texts told twice"]
+
+
+def test_a_part_is_made_again_alone(plan: Plan) -> None:
+    week = make_week(plan)
+    tuesday = replace(plan.days[1], again={"home": 1})
+    other = make_week(replace(plan, days=(plan.days[0], tuesday, *plan.days[2:])))
+    for before, after in zip(week.days, other.days, strict=True):
+        for part in before.parts:
+            same = before.parts[part].problems == after.parts[part].problems
+            assert same == ((before.name, part) != ("Tuesday", "home"))
+    codes = [one.code for one in other.problems]
+    assert len(set(codes)) == len(codes)
+    again = replace(plan.days[1], again={"home": 2})
+    third = make_week(replace(plan, days=(plan.days[0], again, *plan.days[2:])))
+    homes = [made.days[1].parts["home"].problems for made in (week, other, third)]
+    assert homes[0] != homes[1] != homes[2] != homes[0]
+
+
+def test_the_same_plan_gives_the_same_files(folder: Path, tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(GOOD, encoding="utf-8")
+    assert main(["week", str(path), "--out", str(tmp_path / "week")]) == 0
+    for one in sorted(folder.iterdir()):
+        assert (tmp_path / "week" / one.name).read_bytes() == one.read_bytes(), one.name
+
+
+def test_one_day_alone_is_as_in_the_whole_week(folder: Path, tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(GOOD, encoding="utf-8")
+    out = tmp_path / "week"
+    assert main(["week", str(path), "--only", "thursday", "--out", str(out)]) == 0
+    names = {one.name for one in out.iterdir()}
+    assert names == {one.name for one in folder.iterdir() if one.name.startswith("4-thursday")}
+    for name in names:
+        assert (out / name).read_bytes() == (folder / name).read_bytes()
+
+
+def test_a_day_that_is_not_in_the_plan_is_refused(
+    folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "plan.yaml"
+    path.write_text(GOOD, encoding="utf-8")
+    assert main(["week", str(path), "--only", "sunday", "--out", str(tmp_path / "w")]) == 2
+    assert 'no day in this plan "sunday"' in capsys.readouterr().err
+    assert not (tmp_path / "w").exists()
+
+
+def test_a_plan_that_is_there_is_not_replaced(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new-week", "my-week", "--out", str(tmp_path)]) == 0
+    assert main(["new-week", "my-week", "--out", str(tmp_path)]) == 2
+    assert "--overwrite" in capsys.readouterr().err
+
+
+def _sum(problem: dict[str, Any]) -> str:
+    """The sum as a child solves it: by counting up where the solution does."""
+    solution = problem["solution"]
+    if solution["answer_is"] == "sum of jumps":
+        return f"{solution['b']} + ? = {solution['a']}"
+    return re.sub(r" = \?$", "", problem["equations"]["solution"])
