@@ -39,9 +39,9 @@ def page(week: Week, layout: Layout) -> Page:
         Paragraph("note", f"{', '.join(week.themes)}. The children in the stories: "
                   f"{', '.join(week.cast)}.", lead="Stories:"),
         days,
-        Heading(2, "How many problems"),
+        Heading(1, "How many problems"),
         amounts,
-        Heading(2, "For whom"),
+        Heading(1, "For whom"),
         Paragraph("note", f"{groups}. {_SHAPES}"),
         Paragraph("note", ", ".join(standards), lead="Practices:"),
         Paragraph("note", _FILES),
