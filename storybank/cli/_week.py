@@ -69,11 +69,11 @@ def _week(options: argparse.Namespace) -> int:
     only = _only(options.only, plan)
     folder = options.out or Path(options.plan.stem)
     groups = [vocabulary.find(name).id for name in plan.groups]
-    days = [
-        f"{number}-{day.name}"
+    days = {
+        f"{number}-{day.name}": day.pages
         for number, day in enumerate(plan.days, 1)
         if not only or day.name in only
-    ]
+    }
     suffixes = [f".{one}" for one in formats if one != "json"]
     names = documents.week.names(days, groups, whole=not only)
     files = [f"{name}{suffix}" for suffix in suffixes for name in names]

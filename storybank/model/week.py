@@ -44,7 +44,8 @@ class Day:
     """One day: `name` as a weekday, what is learned, and its problems by part.
 
     `way` is None on a day without a strategy of its own, and on the day on which the child
-    chooses; that day has `pairs`. `words` are those of the day; `asked` is what the plan wished.
+    chooses; that day has `pairs`. `words` are those of the day, `pages` further kinds of page to
+    be made of its problems.
     """
 
     name: str
@@ -55,6 +56,7 @@ class Day:
     counts: tuple[Count, ...]
     parts: Mapping[str, ProblemSet]
     pairs: tuple[Pair, ...]
+    pages: tuple[str, ...] = ()
 
     @property
     def id(self) -> str:

@@ -164,6 +164,7 @@ class _Making:
                     words=words_of_the_day(day, parts, self.taught()),
                     counts=counts,
                     parts=parts,
+                    pages=day.pages,
                     pairs=tuple(
                         pair for part in parts for pair in self.pairs.get((day.name, part), ())
                     ),

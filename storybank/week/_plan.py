@@ -22,8 +22,9 @@ class DayPlan:
     """The wishes for one day.
 
     `strategy` is an id, `none`, or `any` where the child is to choose. `parts` says how many
-    problems each part has, `again` how often the problems of a part were renewed. `request` are
-    further wishes about the stories, by the names of `Request`.
+    problems each part has, `again` how often the problems of a part were renewed. `pages` are
+    further kinds of page to be made of its problems, `request` further wishes about the stories,
+    by the names of `Request`.
     """
 
     name: str
@@ -33,6 +34,7 @@ class DayPlan:
     warm_up: tuple[int, ...] = (10,)
     parts: Mapping[str, int] = field(default_factory=lambda: dict(USUAL_PARTS))
     again: Mapping[str, int] = field(default_factory=dict)
+    pages: tuple[str, ...] = ()
     request: Mapping[str, Any] = field(default_factory=dict)
 
     @property
@@ -54,6 +56,7 @@ class DayPlan:
             "warm_up": list(self.warm_up),
             **{part: self.parts[part] for part in PARTS},
             "again": dict(self.again),
+            "pages": list(self.pages),
             **self.request,
         }
 

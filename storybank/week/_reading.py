@@ -23,7 +23,7 @@ from storybank.week._plan import (
 FEWEST_DAYS, MOST_DAYS = 3, 5
 GROUPS_AT_MOST = 4
 _OWN = ("title", "theme", "seed", "groups", "people", "before", "each_day", "days")
-_OF_DAY = ("strategy", "situations", "goal", "warm_up", "again", *PARTS)
+_OF_DAY = ("strategy", "situations", "goal", "warm_up", "again", "pages", *PARTS)
 
 
 def read_plan(path: Path) -> Plan:
@@ -125,6 +125,7 @@ class _Reader:
             warm_up=self.value(node, "warm_up", self.warm_up, (10,)),
             parts=parts,
             again=self.again(node.get("again")),
+            pages=self.value(node, "pages", self.listed(str), ()),
             request=self.further(node, fields.FOR_A_DAY),
         )
 

@@ -37,7 +37,7 @@ def test_every_page_of_a_week_is_a_whole_word_file(week: Week, look: str) -> Non
     layout = LOOKS[look]
     pages = documents.week.pages(week, layout)
     assert tuple(pages) == documents.week.names(
-        [one.id for one in week.days], week.groups, whole=True
+        {one.id: one.pages for one in week.days}, week.groups, whole=True
     )
     for name, data in documents.render_pages(pages, ["docx"], layout).items():
         assert word_checks.faults(data) == [], name

@@ -186,6 +186,23 @@ def test_one_day_alone_is_as_in_the_whole_week(folder: Path, tmp_path: Path) -> 
         assert (out / name).read_bytes() == (folder / name).read_bytes()
 
 
+def test_a_day_has_further_pages_made_of_its_problems(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "plan.yaml"
+    text = GOOD.replace("strategy: count-up", "strategy: count-up\n    pages: [facts, model]")
+    path.write_text(text, encoding="utf-8")
+    out = tmp_path / "week"
+    assert main(["week", str(path), "--only", "thursday", "--out", str(out)]) == 0
+    names = {one.name for one in out.iterdir()}
+    assert {"4-thursday-facts-level-2.docx", "4-thursday-facts-level-4.docx"} < names
+    assert "4-thursday-model.docx" in names
+    path.write_text(text.replace("[facts, model]", "[fact]"), encoding="utf-8")
+    assert main(["week", str(path), "--out", str(tmp_path / "other")]) == 2
+    assert 'no kind of page "fact". Did you mean "facts"?' in capsys.readouterr().err
+    assert not (tmp_path / "other").exists()
+
+
 def test_a_day_that_is_not_in_the_plan_is_refused(
     folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

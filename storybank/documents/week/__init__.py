@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from storybank.documents import kinds
 from storybank.documents._layout import Layout
 from storybank.documents._page import Page
 from storybank.documents.week import _children, _covered, _key, _note_home, _overview, _plan
@@ -18,25 +19,33 @@ def pages(week: Week, layout: Layout, days: Sequence[Day] | None = None) -> Mapp
     return dict(_pages(week, layout, days))
 
 
-def names(days: Sequence[str], groups: Sequence[str], *, whole: bool) -> tuple[str, ...]:
-    """The names that `pages` gives, without suffix, for days of these ids and such groups.
+def names(
+    days: Mapping[str, Sequence[str]], groups: Sequence[str], *, whole: bool
+) -> tuple[str, ...]:
+    """The names that `pages` gives, without suffix.
 
-    `whole` adds those of the week as a whole.
+    `days` are ids of days, each with the further kinds of page that it has, `groups` the
+    vocabularies. `whole` adds what is for the week as a whole. Raises RequestError for an unknown
+    kind of page.
     """
     of_the_week = ("overview", "note-home", "coverage") if whole else ()
     return (
         *of_the_week,
-        *(
-            name
-            for day in days
-            for name in (f"{day}-plan", *(sheet_name(day, one) for one in groups), f"{day}-key")
-        ),
+        *(name for day, more in days.items() for name in _names(day, more, groups)),
     )
 
 
-def sheet_name(day: str, group: str) -> str:
-    """The name of a group's sheet of the day."""
-    return f"{day}-{group}"
+def _names(day: str, more: Sequence[str], groups: Sequence[str]) -> Iterator[str]:
+    yield f"{day}-plan"
+    for group in groups:
+        yield f"{day}-{group}"
+    yield f"{day}-key"
+    for kind in more:
+        if kinds.get(kind).FOR_CHILDREN:
+            for group in groups:
+                yield f"{day}-{kind}-{group}"
+        else:
+            yield f"{day}-{kind}"
 
 
 def _pages(week: Week, layout: Layout, days: Sequence[Day] | None) -> Iterator[tuple[str, Page]]:
@@ -45,7 +54,17 @@ def _pages(week: Week, layout: Layout, days: Sequence[Day] | None) -> Iterator[t
         yield "note-home", _note_home.page(week, layout)
         yield "coverage", _covered.page(week, layout)
     for day in week.days if days is None else days:
-        yield f"{day.id}-plan", _plan.page(week, day, layout)
-        for group in week.groups:
-            yield sheet_name(day.id, group), _children.page(week, day, group, layout)
-        yield f"{day.id}-key", _key.page(week, day, layout)
+        yield from zip(
+            _names(day.id, day.pages, week.groups), _pages_of(week, day, layout), strict=True
+        )
+
+
+def _pages_of(week: Week, day: Day, layout: Layout) -> Iterator[Page]:
+    """The pages of a day in the order of their names."""
+    yield _plan.page(week, day, layout)
+    for group in week.groups:
+        yield _children.page(week, day, group, layout)
+    yield _key.page(week, day, layout)
+    for kind in day.pages:
+        for group in week.groups if kinds.get(kind).FOR_CHILDREN else week.groups[-1:]:
+            yield kinds.page(kind, week.at(day.as_set(), group), layout)
