@@ -98,8 +98,8 @@ def _counts(options: argparse.Namespace, key: str) -> "tuple[Count, ...]":
         )  # fmt: skip
     if options.by is None:
         raise RequestError(
-            f"--from {options.start} was asked for without --by. Write what to count by: "
-            f"--by {', '.join(map(str, counting.SIZES))}."
+            f"--from {options.start} was asked for without --by. Add what to count by: --by "
+            f"with one or more of {', '.join(map(str, counting.SIZES))}."
         )
     sizes = list(dict.fromkeys(options.by))
     found = [

@@ -13,6 +13,7 @@ from storybank.counting._count import (
     count_from,
     crosses,
     fitting,
+    or_within_more,
     usual_steps,
 )
 from storybank.errors import RequestError
@@ -55,7 +56,7 @@ def warm_ups(
     if strays:
         raise RequestError(
             f"Warm-ups were to begin with {', '.join(map(str, strays))}, outside the numbers from "
-            f"0 to {within} that they stay in. Leave them out, or count within more."
+            f"0 to {within} that they stay in. Leave them out{or_within_more(within)}."
         )
     sizes = _sizes(by, within, steps, key)
     found: list[_Start] = []
@@ -75,8 +76,8 @@ def warm_ups(
         if start is None:
             raise RequestError(
                 f"{count} warm-ups were asked for, but by {_named(sizes)} within {within} only "
-                f"{place} can differ. Ask for {place} or fewer, for other steps, or count within "
-                "more."
+                f"{place} can differ. Ask for {place} or fewer, or for other "
+                f"steps{or_within_more(within)}."
             )
         found.append(start)
     return tuple(
@@ -92,7 +93,7 @@ def _sizes(by: Sequence[int] | None, within: int, steps: int | None, key: str) -
     """The sizes of steps: those asked for, or all with room for a long strip, in seeded order."""
     least = (LEAST_STEPS if steps is None else steps) - 1
     if by is None:
-        room = [size for size in SIZES if size * max(least, _SHORT - 1) <= within] or [1]
+        room = [size for size in SIZES if size * max(least, _SHORT + 2) <= within] or [1]
         return luck.ordered(room, f"{key}/by", str)
     if not by:
         raise RequestError(

@@ -41,7 +41,7 @@ def count_from(
     if not 0 <= start <= within:
         raise RequestError(
             f"The count begins at {start}, which is not among the numbers from 0 to {within} that "
-            f"it is to stay in. Begin with a number from 0 to {within}, or count within more."
+            f"it is to stay in. Begin with a number from 0 to {within}{or_within_more(within)}."
         )
     sign = -by if back else by
     numbers = tuple(range(start, start + sign * steps, sign))
@@ -49,7 +49,7 @@ def count_from(
         raise RequestError(_leaves(start, by, numbers, back=back, within=within))
     gaps = _gaps(numbers, by, key)
     before = _asked_after(numbers, gaps, sign, within)
-    asked = _asked(before, numbers, gaps, sign, within)
+    asked = _asked(before, numbers, gaps, sign)
     return Count(
         by=by,
         back=back,
@@ -89,6 +89,11 @@ def usual_steps(start: int, by: int, *, back: bool, within: int) -> int:
     check_by(by)
     fit = fitting(start, by, back=back, within=within)
     return max(LEAST_STEPS, min(STEPS, fit - 1 if fit > _FEW else fit))
+
+
+def or_within_more(within: int) -> str:
+    """A further choice for a message, where there are larger numbers to count to."""
+    return ", or count within more" if within < MOST_WITHIN else ""
 
 
 def check_by(by: int) -> None:
@@ -135,7 +140,7 @@ def _leaves(start: int, by: int, numbers: tuple[int, ...], *, back: bool, within
     if other >= steps:
         choices.append("count forward" if back else "count back")
     if not choices:
-        choices.append(f"count by less than {by}, say fewer numbers, or count within more")
+        choices.append(f"count by less than {by}, or say fewer numbers{or_within_more(within)}")
     *others, last = choices
     told = f"{', '.join(others)}, or {last}" if others else last
     return (
@@ -198,15 +203,13 @@ def _asked_after(numbers: tuple[int, ...], gaps: tuple[int, ...], sign: int, wit
     return next(numbers[at - 1] for at in reversed(gaps) if at - 1 not in gaps)
 
 
-def _asked(
-    before: int, numbers: tuple[int, ...], gaps: tuple[int, ...], sign: int, within: int
-) -> str:
+def _asked(before: int, numbers: tuple[int, ...], gaps: tuple[int, ...], sign: int) -> str:
     """The question, with up to three numbers that lead to it and fill no gap of the strip."""
     filled = {numbers[at] for at in gaps}
     lead = [before]
     while len(lead) < _LEAD:
         earlier = lead[0] - sign
-        if earlier in filled or not 0 <= earlier <= within:
+        if earlier in filled or sign * earlier < sign * numbers[0]:
             break
         lead.insert(0, earlier)
     way = "back" if sign < 0 else "on"

@@ -20,7 +20,7 @@ def _more(number: int, by: int, following: int) -> str:
     unit, digit = _UNITS[place], _digit(number, place)
     if by == 5 and digit > 5:
         friendly = number + 10 - digit
-        return f"{10 - digit} more make {friendly}, and {digit - 5} more make {following}."
+        return f"{_makes(10 - digit)} {friendly}, and {_makes(digit - 5)} {following}."
     count = 5 if by == 5 else 1
     if digit + count == 10:
         join = "5 ones and 5 ones make" if by == 5 else f"one more {unit} makes"
@@ -48,7 +48,7 @@ def _less(number: int, by: int, following: int) -> str:
     digit = _digit(number, place)
     if by == 5 and 0 < digit < 5:
         return (
-            f"take {digit} away to come to {number - digit}, and {5 - digit} more to come to "
+            f"take {digit} away to get to {number - digit}, and {5 - digit} more to get to "
             f"{following}."
         )
     if digit == count:
@@ -60,8 +60,8 @@ def _less(number: int, by: int, following: int) -> str:
             f"{_some(digit - count, place)} {verb} left.{_unchanged(number, by)}"
         )
     full = next(higher for higher in range(place + 1, 4) if _digit(number, higher))
-    opened = "the thousand" if full == 3 else f"one {_UNITS[full]}"
-    told = f"there are no loose {_UNITS[place]}s, so open {opened} into ten {_UNITS[full - 1]}s"
+    broken = "the thousand" if full == 3 else f"one {_UNITS[full]}"
+    told = f"there are no loose {_UNITS[place]}s, so break {broken} into ten {_UNITS[full - 1]}s"
     for lower in range(full - 2, place - 1, -1):
         told += f", and one of these into ten {_UNITS[lower]}s"
     left = [_some(9, higher) for higher in range(full - 1, place, -1)]
@@ -69,6 +69,10 @@ def _less(number: int, by: int, following: int) -> str:
     joined = left[0] if len(left) == 1 else f"{', '.join(left[:-1])} and {left[-1]}"
     told += f". Take {_some(count, place)} away: now there are {joined}."
     return f"{told}{_unchanged(number, by)}"
+
+
+def _makes(more: int) -> str:
+    return f"{more} more make{'s' if more == 1 else ''}"
 
 
 def _unchanged(number: int, by: int) -> str:

@@ -118,11 +118,12 @@ FORMS: dict[str, Callable[[re.Match[str], int, int, int], bool]] = {
     rf"({_AMOUNT}) and (one more \w+|{_AMOUNT}) make ({_AMOUNT})\.": _joined,
     r"(?:one more \w+ makes|5 ones and 5 ones make) ten \w+s, a new \w+\."
     r"(?: That makes ten \w+s, a new \w+\.)*": _carried,
-    r"(\d) more make (\d+), and (\d) more make (\d+)\.": _by_way_of_ten,
-    r"take (\d) away to come to (\d+), and (\d) more to come to (\d+)\.": _by_way_of_ten,
+    r"(1(?= more makes)|[2-9](?= more make )) more makes? (\d+), and "
+    r"(1(?= more makes)|[2-9](?= more make )) more makes? (\d+)\.": _by_way_of_ten,
+    r"take (\d) away to get to (\d+), and (\d) more to get to (\d+)\.": _by_way_of_ten,
     r"take away its (\d \w+), and (\d+) is left\.": _all_of_it,
     r"take (\d \w+) from (\d \w+), and (\d \w+) (?:is|are) left\.": _taken,
-    r"there are no loose (\w+)s, so open (?:one|the) (\w+) into (ten .+)\. Take (\d \w+) away: "
+    r"there are no loose (\w+)s, so break (?:one|the) (\w+) into (ten .+)\. Take (\d \w+) away: "
     r"now there are (.+)\.": _opened,
 }
 """Each form in which a reason may be told, with what must hold of it."""
