@@ -3,19 +3,18 @@
 from collections.abc import Iterable, Sequence
 
 from storybank import luck
-from storybank.counting._count import (
+from storybank.counting._bounds import (
     LEAST_STEPS,
     SIZES,
     STEPS,
     check_by,
     check_steps,
     check_within,
-    count_from,
-    crosses,
     fitting,
     or_within_more,
     usual_steps,
 )
+from storybank.counting._count import count_from, crosses
 from storybank.errors import RequestError
 from storybank.model.counting import Count
 
