@@ -37,6 +37,14 @@ COUNTS = (
 )
 
 
+LONG = tuple(
+    count_from(start, by, steps=20, key=key)
+    for start, by in ((86, 1), (187, 1), (63, 5), (450, 10))
+    for key in "abcdef"
+)
+"""Strips as long as can be: they pass several tens or hundreds."""
+
+
 def pages(layout: Layout, counts: tuple[Count, ...] = COUNTS) -> dict[str, Page]:
     return {
         "count": _counting.page(counts, layout),
@@ -73,9 +81,10 @@ def test_nothing_in_large_print_is_smaller_than_18_points(kind: str) -> None:
 
 
 def test_a_child_sees_the_strip_the_jumps_and_the_question_and_no_answer() -> None:
-    groups = _counting.for_children(COUNTS, Layout())
-    assert len(groups) == len(COUNTS)
-    for group, count in zip(groups, COUNTS, strict=True):
+    counts = (*COUNTS, *LONG)
+    groups = _counting.for_children(counts, Layout())
+    assert len(groups) == len(counts)
+    for group, count in zip(groups, counts, strict=True):
         assert isinstance(group, Group)
         strip, line, room = (one.drawing.alt for one in group.blocks if isinstance(one, Picture))
         said = strip.partition("In order: ")[2].rstrip(".").split(", ")

@@ -65,6 +65,8 @@ def test_all_forward_or_all_back_where_that_is_asked_for() -> None:
     for back in (False, True):
         counts = warm_ups(None, STORY, 1000, "a", 5, back=back)
         assert {one.back for one in counts} == {back}
+    turned = [one.back for one in warm_ups(None, STORY, 1000, "a", 5)]
+    assert turned == [False, True, False, True, False]
     assert {len(one.numbers) for one in warm_ups([1, 10], STORY, 1000, "a", 4, steps=7)} == {7}
 
 
