@@ -20,6 +20,7 @@ from storybank.model.counting import Count
 
 MOST = 20
 _LONG, _SHORT = 9, 6
+_TRIED = 12
 _Start = tuple[int, int, bool]
 """The first number, the size of a step, and whether the count goes back."""
 
@@ -79,13 +80,7 @@ def warm_ups(
                 f"steps{or_within_more(within)}."
             )
         found.append(start)
-    return tuple(
-        count_from(
-            first, size, back=down, within=within, key=key,
-            steps=_length(first, size, down, within, steps),
-        )
-        for first, size, down in found
-    )  # fmt: skip
+    return tuple(_made(start, within, steps, key) for start in found)
 
 
 def _sizes(by: Sequence[int] | None, within: int, steps: int | None, key: str) -> list[int]:
@@ -122,6 +117,8 @@ def _starts(
 ) -> Iterable[_Start]:
     """The best new start, if there is any, of each source in turn: given, leading there, any.
 
+    Of some that are equally good the first is taken whose question has another answer.
+
     `passing` keeps to counts that pass a ten or hundred where a gap can stand just past it.
     """
     used = [first for first, _, _ in found]
@@ -149,7 +146,19 @@ def _starts(
             if ranked:
                 best = ranked[min(ranked)]
                 named = f"{key}/{len(found)}/{size}/{back}"
-                yield luck.highest(best, named, str), size, back
+                made = {
+                    first: _made((first, size, back), within, steps, key)
+                    for first in luck.ordered(best, named, str)[:_TRIED]
+                }
+                asked = {_made(one, within, steps, key).next_answer for one in found}
+                new = (first for first in made if made[first].next_answer not in asked)
+                yield next(new, next(iter(made))), size, back
+
+
+def _made(start: _Start, within: int, steps: int | None, key: str) -> Count:
+    first, size, back = start
+    length = _length(first, size, back, within, steps)
+    return count_from(first, size, back=back, steps=length, within=within, key=key)
 
 
 def _leading_to(number: int, size: int, back: bool, within: int, steps: int | None) -> int:

@@ -61,6 +61,13 @@ def test_fives_begin_with_any_number_and_starts_differ_by_seed() -> None:
     assert len(set(starts)) > 50
 
 
+def test_no_question_is_asked_twice_where_it_can_be_helped() -> None:
+    for key in SEEDS:
+        for by in ([1], [5], [10], [100], None):
+            counts = warm_ups(by, (), 1000, key, 3)
+            assert len({one.next_answer for one in counts}) == 3
+
+
 def test_all_forward_or_all_back_where_that_is_asked_for() -> None:
     for back in (False, True):
         counts = warm_ups(None, STORY, 1000, "a", 5, back=back)
