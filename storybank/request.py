@@ -7,6 +7,7 @@ from typing import Any
 
 from storybank import (
     asked,
+    families,
     people,
     situations,
     standards,
@@ -49,7 +50,8 @@ class Request:
     `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
-    though `theme` does not name them.
+    though `theme` does not name them. With `fact_families` every four stories share three
+    numbers, a scene and its people; `count` counts stories and is a multiple of four.
     """
 
     theme: Sequence[str] = ()
@@ -73,6 +75,7 @@ class Request:
     names: str | Path | None = None
     names_from: str | None = None
     seed: int | None = None
+    fact_families: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,13 +112,14 @@ class Settled:
     roster: people.Roster
     seed: int
     notes: tuple[str, ...] = ()
+    fact_families: bool = False
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
         return selection.without(themes.get(theme_id), frozenset(self.without))
 
     def to_json(self) -> dict[str, Any]:
-        """The request with the keys of the set format."""
+        """The request with the keys of the set format; `fact_families` only where asked for."""
         return {
             "theme": list(self.themes),
             "without": list(self.without),
@@ -138,6 +142,7 @@ class Settled:
             "names": self.names,
             "names_from": self.names_from,
             "seed": self.seed,
+            **({"fact_families": True} if self.fact_families else {}),
         }
 
 
@@ -150,7 +155,8 @@ def settle(request: Request, seed: int) -> Settled:
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)
     if not named:
-        open_wish = request.situation or request.within is not None or request.pair
+        open_wish: object = request.situation or request.within is not None or request.pair
+        open_wish = open_wish or request.fact_families
         named = (ANY,) if open_wish else (DEFAULT_STRATEGY,)
     if ANY in named and len(named) > 1:
         raise RequestError(
@@ -164,7 +170,12 @@ def settle(request: Request, seed: int) -> Settled:
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
+    if request.fact_families:
+        families.check(count, pairs)
+        chosen = families.situations_for(chosen, bool(told))
     strategies_for = _strategies_for(chosen, named, bool(told))
+    if request.fact_families:
+        strategies_for = families.strategies_for(strategies_for, named)
     without = selection.subjects(_unique(request.without))
     festivals = selection.festivals(_unique(request.festivals))
     packs, notes = selection.chosen(_unique(request.theme), without, festivals)
@@ -188,7 +199,7 @@ def settle(request: Request, seed: int) -> Settled:
         forbid=forbid,
         pairs=pairs,
         crossing=crossing,
-        crossings=asked.crossings(crossing, count, seed),
+        crossings=_crossings(crossing, count, seed, request.fact_families),
         diagnose=request.diagnose,
         keywords=_keywords(request.keywords),
         side_by_side=_levels(limits) if request.levels_side_by_side else (),
@@ -201,7 +212,14 @@ def settle(request: Request, seed: int) -> Settled:
         roster=roster,
         seed=seed,
         notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
+        fact_families=request.fact_families,
     )
+
+
+def _crossings(wish: str, count: int, seed: int, by_family: bool) -> tuple[str, ...]:
+    """The wish of each problem; the four stories of a family regroup together, or none does."""
+    each = families.STORIES if by_family else 1
+    return tuple(one for one in asked.crossings(wish, count // each, seed) for _ in range(each))
 
 
 def _unique(values: Sequence[str]) -> tuple[str, ...]:

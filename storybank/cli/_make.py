@@ -59,6 +59,11 @@ def add_to(commands: Any) -> None:
         help="only numbers for which known mistakes give different wrong answers",
     )
     make.add_argument(
+        "--fact-families",
+        action="store_true",
+        help="four stories in one scene for the four facts of three numbers",
+    )
+    make.add_argument(
         "--keywords",
         metavar="mixed|none",
         default="mixed",
@@ -168,6 +173,7 @@ def run(options: argparse.Namespace) -> int:
             names=wish["names"],
             names_from=wish["names_from"],
             seed=options.seed,
+            fact_families=options.fact_families,
         ),
         _Progress(),
     )

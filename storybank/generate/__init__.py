@@ -2,10 +2,11 @@
 
 from dataclasses import replace
 
-from storybank import checks, facts, mistakes, solution, story
+from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
 from storybank.generate._assemble import assemble
 from storybank.generate._choice import Chosen, Progress, choose
+from storybank.generate._family import of_family
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person
 from storybank.request import Settled
@@ -20,16 +21,26 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     `progress` knows what earlier problems of the set have used and notes what this one uses.
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
-    chosen = choose(settled, index, progress)
-    at = progress.dealt + index
-    people = progress.dealer.deal(at, chosen.plan.skeleton.people, _letters(settled))
+    chosen = (of_family if settled.fact_families else choose)(settled, index, progress)
+    people = _people(settled, index, chosen, progress)
     problem = _told(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
     levels = tuple(
         replace(_told(settled, chosen, plan, pack, people, progress), code=problem.code)
         for pack, plan in zip(settled.side_by_side, chosen.levels, strict=True)
     )
     progress.note(problem, chosen)
-    return replace(problem, levels=levels) if levels else problem
+    family = index // families.STORIES + 1 if settled.fact_families else None
+    return replace(problem, levels=levels, family=family) if levels or family else problem
+
+
+def _people(settled: Settled, index: int, chosen: Chosen, progress: Progress) -> tuple[Person, ...]:
+    """The people of a problem; all stories of a fact family are about the same ones."""
+    count, letters = chosen.plan.skeleton.people, _letters(settled)
+    if not settled.fact_families:
+        return progress.dealer.deal(progress.dealt + index, count, letters)
+    most = max(one.plan.skeleton.people for one in progress.family)
+    at = progress.dealt + index // families.STORIES
+    return progress.dealer.deal(at, most, letters)[:count]
 
 
 def _told(

@@ -47,6 +47,8 @@ class Progress:
     """How many problems of earlier sets the dealer has dealt people to."""
     tellable: bool = False
     """Whether any story was found within the limits of the vocabulary pack."""
+    family: tuple[Chosen, ...] = ()
+    """The four stories of the fact family that is being told."""
     spent: set[Hashable] = field(default_factory=set)
     """Where no numbers are left; none can come back, for what is used stays used."""
 
@@ -87,7 +89,7 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     Raises NoNumbersError, with the largest count possible, where nothing
     is left at all.
     """
-    search = _Search(settled, index, progress)
+    search = Search(settled, index, progress)
     for naming in (True, False) if settled.roster.class_list else (False,):
         for balancing in (True, False):
             for showing in (True, False):
@@ -100,7 +102,7 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     raise NoNumbersError(nothing_left(settled, index))
 
 
-class _Search:
+class Search:
     """The search for the choices of one problem; each step asks the next for a way on."""
 
     def __init__(self, settled: Settled, index: int, progress: Progress) -> None:

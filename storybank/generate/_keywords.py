@@ -37,15 +37,16 @@ class Keywords:
         if not situation.both_parts:
             self.told.update((word, situation.operation) for word in words)
 
-    def shut(self, situation: Situation, *, balancing: bool) -> frozenset[str]:
-        """The words that the next story may not use; comparisons always use their word."""
+    def shut(self, situation: Situation, *, balancing: bool, stories: int = 1) -> frozenset[str]:
+        """The words that the next `stories` may not use; comparisons always use their word."""
         if situation.family == "compare":
             return _NONE
         if self.wish == "none":
             return frozenset(KEYWORDS)
         if situation.both_parts or not (balancing and self.mixes):
             return _NONE
-        return frozenset(word for word in KEYWORDS if self._leans(word, situation.operation, 1))
+        operation = situation.operation
+        return frozenset(word for word in KEYWORDS if self._leans(word, operation, stories))
 
     def leaning(self) -> Iterator[str]:
         """What is to be said where the situations asked for left no balance."""

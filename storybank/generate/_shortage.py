@@ -1,6 +1,6 @@
 """What is said where no numbers or no story are left for a set."""
 
-from storybank import number_choice, strategies
+from storybank import families, number_choice, strategies
 from storybank.number_choice import Wish
 from storybank.request import Pair, Settled
 
@@ -59,4 +59,31 @@ def nothing_told(settled: Settled) -> str:
         f"({pack.statement_words} words a sentence, {pack.words} in all, {pack.unfamiliar_words} "
         "unfamiliar ...) leave none. Loosen a setting of it, or take other situations or themes."
         f"{'' if pack.familiar is None else small}"
+    )
+
+
+def no_family_left(settled: Settled, made: int) -> str:
+    """Why no more fact families than those of `made` stories can be told, and what to change."""
+    reasons = []
+    shapes = {name: pair[0] for name, pair in families.SHAPES.items()}
+    for shape, adding in shapes.items():
+        if adding not in settled.strategies_for:
+            continue
+        for strategy in settled.strategies_for[adding] or (None,):
+            wish = Wish(
+                situation=adding,
+                strategy=strategy,
+                limit=settled.within,
+                crossing=settled.crossings[made],
+                diagnose=settled.diagnose,
+            )
+            reasons.append(number_choice.explain_family_shortage(shape, wish))
+    said = " ".join(reasons[:2])
+    asked = f"{settled.count} stories in fact families were asked for"
+    if made == 0:
+        return f"{asked}, and no numbers meet all wishes in these scenes. {said}"
+    told = made // families.STORIES
+    return (
+        f"{asked}, but only {told} {'family' if told == 1 else 'families'} of different numbers "
+        f"can be told in these scenes. The largest count possible is {made}. {said}"
     )

@@ -77,7 +77,8 @@ class Problem:
 
     `strategy` and `solution.operation` are None for both-parts-unknown, whose `answer` is the
     tuple of all ordered pairs. `numbers` are by role of the situation. `levels` is the same
-    problem at each level of English where they stand side by side.
+    problem at each level of English where they stand side by side. `family` numbers the fact
+    families of a set, whose four stories share their numbers, from 1 on.
     """
 
     code: str
@@ -98,6 +99,7 @@ class Problem:
     second_way: SecondWay | None
     reading: Reading
     levels: tuple["Problem", ...] = ()
+    family: int | None = None
 
     @property
     def text(self) -> str:
@@ -139,6 +141,8 @@ class Problem:
             "without_numbers": list(story.without_numbers),
             "reading": self.reading.to_json(),
         }
+        if self.family is not None:
+            problem["family"] = self.family
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

@@ -101,6 +101,21 @@ class Supply:
         turned = self._adding and triple.a > triple.b
         return self._ways(triple.c, self._part(triple), turned)[0]
 
+    def tier(self, triple: Triple) -> int | None:
+        """The tier of `triple`, whose largest number is within the limit; None where it is out.
+
+        For situations with two given numbers: equal parts are judged as `listed` judges them.
+        """
+        held = zip((triple.a, triple.b, triple.c), self.wish.room, strict=True)
+        if not all(low <= number <= high for number, (low, high) in held):
+            return None
+        part = self._part(triple)
+        regroups = "always" if triple.c % 10 < part % 10 else "never"
+        if self.wish.crossing not in ("any", regroups):
+            return None
+        ways, tier = self._ways(triple.c, part, self._adding and triple.a > triple.b)
+        return tier if ways else None
+
     def strategy(self, triple: Triple, key: str) -> str | None:
         """One of `strategies(triple)`, by the highest hash of `key` and id; None for all pairs."""
         ways = self.strategies(triple)
