@@ -127,7 +127,8 @@ def write_document(
         )
     stem = path.stem.lower()
     if module.FORMAT.by_page:
-        kind = next((one for one in kinds.ids() if stem.endswith(one)), layout.pages[0])
+        named = [one for one in kinds.ids() if stem.endswith(one)]
+        kind = max(named, key=len, default=layout.pages[0])
         layout = replace(layout, pages=(kind,))
     check_targets(path.parent, [path.name], overwrite=overwrite)
     data = next(iter(module.render(problem_set, layout).values()))

@@ -102,6 +102,13 @@ def set_words(problem_set: ProblemSet, *, narrow: bool = False) -> tuple[Table, 
     return (Table(header, tuple(rows), _widths(len(header), narrow=narrow)),)
 
 
+def thing_table(problem: Problem) -> Table | None:
+    """The things of a story with their pictures, singular and plural; None where it has none."""
+    things = [one for one in problem.story.word_bank if one.one]
+    rows = tuple((_both_forms(one), one.meaning) for one in things)
+    return Table(("Words to use", "What it means"), rows, _widths(2)) if rows else None
+
+
 def _both_forms(entry: BankWord) -> str:
     word = entry.word if entry.one is None else f"{entry.one}, {entry.word}"
     return f"{entry.picture} {word}" if entry.picture else word

@@ -9,6 +9,7 @@ from storybank.drawings._measures import NORMAL, Measures
 
 LINES_TITLE = "Writing lines"
 EQUATION_TITLE = "Equation boxes"
+BOX_TITLE = "Box to draw in"
 _MM = 72 / 25.4
 _EDGE, _DASH, _GAP, _THIN = 2.0, 6.0, 4.0, 1.0
 _HALF = 8.4 * _MM / 2
@@ -64,3 +65,11 @@ def equation_boxes(*, measures: Measures = NORMAL) -> Drawing:
         "Each is empty but the equal sign."
     )
     return Drawing(x - gap + _EDGE, top + _BOX_HIGH + 2, tuple(items), EQUATION_TITLE, alt)
+
+
+def box_to_draw_in(high: float, *, measures: Measures = NORMAL) -> Drawing:
+    """An empty box for a child's own picture, over the whole width and `high` millimeters high."""
+    bottom = _EDGE + high * _MM
+    box = Box(_EDGE, _EDGE, measures.width - _EDGE, bottom)
+    items = (Frame(box),)
+    return Drawing(measures.width, bottom + _EDGE, items, BOX_TITLE, "An empty box to draw in.")

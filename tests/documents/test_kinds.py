@@ -31,6 +31,12 @@ LOOKS = {
 NEWEST = (FileFormat.OFFICE_2019, FileFormat.OFFICE_2021, FileFormat.MICROSOFT_365)
 FORTY = make_set(Request(strategy=["any"], count=40, seed=11))
 SIMPLE = make_set(Request(strategy=["any"], count=40, seed=12, vocabulary="level-1"))
+ENDS = {
+    "equations": "How do you know?",
+    "true-or-false": "Write the number that makes it true.",
+    "write-a-story": "My question asks for the number that is missing.",
+}
+"""What stands near the end of each problem, once."""
 SETS = {"level-4": FORTY, "level-1": SIMPLE}
 
 
@@ -87,6 +93,7 @@ def test_the_kinds_of_page_say_what_they_are() -> None:
     assert list(kinds.kinds())[:2] == ["student", "key"]
     assert set(kinds.kinds()) == {
         "student", "key", "launch", "cards", "exit", "facts", "words", "model",
+        "equations", "equations-key", "true-or-false", "true-or-false-key", "write-a-story",
     }  # fmt: skip
     assert all(one.TITLE and isinstance(one.FOR_CHILDREN, bool) for one in kinds.kinds().values())
     with pytest.raises(RequestError, match=r'no kind of page "exits"\. Did you mean "exit"\?'):
@@ -294,6 +301,13 @@ def test_no_problem_goes_over_two_pages(
             assert len(pages) == len(SETS[which].problems), (which, look)
         elif kind == "exit":
             assert len(pages) == 1, (which, look)
+        elif kind in ENDS:
+            for page in pages:
+                assert page.count(ENDS[kind]) == len(re.findall(r"Problem \d+ ", page)) > 0, (
+                    which,
+                    look,
+                    kind,
+                )
         elif kind == "key":
             start = next(at for at, page in enumerate(pages) if "Worked problems" in page)
             for page in pages[start + 1 :]:
