@@ -42,3 +42,17 @@ def test_writing_lines_have_a_dashed_middle_halfway(count: int, measures: Measur
 def test_no_lines_are_refused() -> None:
     with pytest.raises(ValueError, match="0 writing lines were asked for"):
         handwriting.writing_lines(0)
+
+
+@pytest.mark.parametrize("measures", SIZES.values(), ids=SIZES)
+@pytest.mark.parametrize("high", [50.0, 70.0])
+def test_a_box_to_draw_in_is_empty_and_as_high_as_asked_for(
+    high: float, measures: Measures
+) -> None:
+    drawing = handwriting.box_to_draw_in(high, measures=measures)
+    assert faults(drawing) == []
+    (frame,) = drawing.items
+    assert isinstance(frame, Frame)
+    assert frame.box.bottom - frame.box.top == pytest.approx(high * MM)
+    assert frame.box.right - frame.box.left > 0.98 * drawing.width
+    assert drawing.alt == "An empty box to draw in."
