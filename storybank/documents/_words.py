@@ -103,10 +103,24 @@ def set_words(problem_set: ProblemSet, *, narrow: bool = False) -> tuple[Table, 
 
 
 def thing_table(problem: Problem) -> Table | None:
-    """The things of a story with their pictures, singular and plural; None where it has none."""
+    """The things of a story with their pictures, singular and plural; None where it has none.
+
+    A bean and a plant are left out where the story is about bean plants.
+    """
     things = [one for one in problem.story.word_bank if one.one]
-    rows = tuple((_both_forms(one), one.meaning) for one in things)
+    rows = tuple(
+        (_both_forms(one), one.meaning)
+        for one in things
+        if not any(_is_part(one, other) for other in things if other is not one)
+    )
     return Table(("Words to use", "What it means"), rows, _widths(2)) if rows else None
+
+
+def _is_part(one: BankWord, other: BankWord) -> bool:
+    """Whether the word is one of the words of the other, in singular or plural."""
+    bare = (one.one or "").partition(" ")[2]
+    words = other.word.split()
+    return len(words) > 1 and (bare in words or one.word in words)
 
 
 def _both_forms(entry: BankWord) -> str:

@@ -269,10 +269,17 @@ def test_a_story_is_written_for_each_equation_with_room_and_no_story_given() -> 
         titles = [one.drawing.title for one in rest if isinstance(one, Picture)]
         assert titles == ["Box to draw in", "Writing lines"]
         (table,) = (one for one in rest if isinstance(one, Table))
-        things = [word for word in problem.story.word_bank if word.one]
-        assert len(table.rows) == len(things) > 0
-        for row, thing in zip(table.rows, things, strict=True):
-            assert thing.word in row[0] and (thing.one or "") in row[0]
+        things = {word.word: word for word in problem.story.word_bank if word.one}
+        named = [row[0].split(", ")[-1] for row in table.rows]
+        assert 0 < len(named) <= len(things)
+        left_out = set(things) - set(named)
+        assert all(
+            any(word[:-1] in one.split() or word in one.split() for one in named)
+            for word in left_out
+        )
+        for row, name in zip(table.rows, named, strict=True):
+            thing = things[name]
+            assert (thing.one or "") in row[0] and row[1] == thing.meaning
             assert thing.picture is None or thing.picture in row[0]
     places = {one.equations.situation.split().index("?") for _, one in problems}
     assert places == {0, 2, 4}

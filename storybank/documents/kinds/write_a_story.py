@@ -27,7 +27,7 @@ TITLE = "Write a story for an equation, with room to draw and write"
 FOR_CHILDREN = True
 _NAME = "Write a Story"
 _LINES, _LINES_LARGE = 5, 3
-_HIGH, _HIGH_LARGE = 70.0, 50.0
+_HIGH, _HIGH_LARGE = 70.0, 42.0
 """Of the box to draw in, in millimeters."""
 _TO_DO = "Write a story for this equation. You may draw it first."
 _CHECKED = (
