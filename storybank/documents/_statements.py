@@ -96,7 +96,7 @@ def _false(a: int, b: int, c: int, key: str) -> list[Statement]:
     """Those of the misreadings that are false: with equal parts c - a = c - b is not."""
     less, more = sorted((a, b))
     added = luck.highest((1, 2, 3), f"{key}/added", str)
-    next_ = "The answer does not have to come next: both sides must be worth the same."
+    next_ = "The answer does not have to come next: both sides must make the same number."
     told = [
         Statement(f"{a} + {b} = {c} + {added}", False, next_),
         Statement(f"{less} = {c} + {more}", False, "The whole stands where a part must."),
@@ -113,9 +113,13 @@ def _false(a: int, b: int, c: int, key: str) -> list[Statement]:
 
 
 def _open(a: int, b: int, c: int, key: str) -> tuple[tuple[str, int], ...]:
-    """Two open statements, the equal sign once behind and once in front."""
-    behind = ((f"{a} + ? = {c}", b), (f"{a} + {b} = ?", c), (f"{c} - ? = {a}", b))
-    front = ((f"{b} = ? - {a}", c), (f"{c} = ? + {b}", a), (f"? = {c} - {b}", a))
+    """Two open statements, the equal sign once behind and once in front.
+
+    They are facts of the family that are not judged, so that none of them is shown solved; with
+    equal parts there are no others.
+    """
+    behind = ((f"{b} + ? = {c}", a), (f"{b} + {a} = ?", c), (f"{c} - ? = {b}", a))
+    front = ((f"{a} = ? - {b}", c), (f"{c} = ? + {a}", b), (f"? = {c} - {b}", a))
     return (
         luck.highest(behind, f"{key}/behind", lambda one: one[0]),
         luck.highest(front, f"{key}/front", lambda one: one[0]),

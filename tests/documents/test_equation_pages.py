@@ -213,6 +213,10 @@ def test_open_equations_have_their_numbers_and_the_sign_in_both_places(
     for one in statements(problem_set):
         for equation, number in one.open:
             assert found(equation) == number > 0
+            shown = [said.equation for said in one.to_judge]
+            solved = equation.replace("?", str(number))
+            doubles = len(set(re.findall(r"\d+", solved))) == 2
+            assert solved not in shown or doubles
         sides = [len(equation.split("=")[0].split()) for equation, _ in one.open]
         assert sides == [3, 1]
 

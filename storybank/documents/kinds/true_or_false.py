@@ -21,7 +21,7 @@ from storybank.model import ProblemSet
 TITLE = "True or false: equations with the equal sign in every place"
 FOR_CHILDREN = True
 _NAME = "True or False?"
-_JUDGE = "Are both sides worth the same? Circle true or false."
+_JUDGE = "Do both sides make the same number? Circle true or false."
 _OPEN = "Write the number that makes it true."
 _A_PAGE, _A_PAGE_LARGE = 3, 2
 _GAP = "\N{NO-BREAK SPACE}"
