@@ -23,6 +23,10 @@ class NamesError(StorybankError):
     """A class list that gives no usable name or cannot be read as text."""
 
 
+class AnswersError(StorybankError):
+    """A set that was answered, or a table of answers, that cannot be read; it names the place."""
+
+
 class OutputError(StorybankError):
     """A file that cannot be written where it was asked for."""
 

@@ -9,6 +9,7 @@ from types import ModuleType
 from storybank import catalog
 from storybank.documents import kinds, week
 from storybank.documents._coverage import page as coverage_page
+from storybank.documents._diagnosis import page as diagnosis_page
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
@@ -23,6 +24,7 @@ __all__ = [
     "check",
     "check_targets",
     "coverage_page",
+    "diagnosis_page",
     "formats",
     "kinds",
     "render",
