@@ -9,7 +9,7 @@ from pathlib import Path
 from storybank import mistakes
 from storybank.diagnosis import _advice, _rule
 from storybank.diagnosis._answered import Answered, Item, left_out, read_set
-from storybank.diagnosis._found import findings
+from storybank.diagnosis._found import findings, predicted_by
 from storybank.diagnosis._rule import Pattern
 from storybank.diagnosis._table import Child, read_answers
 from storybank.diagnosis._text import as_text
@@ -54,7 +54,7 @@ def diagnose(set_path: Path, answers_path: Path) -> Diagnosis:
 
 def judged(answered: Answered, table: Sequence[Child], notes: Sequence[str] = ()) -> Diagnosis:
     """The diagnosis of answers that are read already."""
-    predicted = _predicted(answered.items)
+    predicted = predicted_by(answered.items)
     children = tuple(_child(one, answered, predicted) for one in table)
     rows = _rows(_rule.patterns(predicted), table, children)
     seldom = tuple(
@@ -81,21 +81,6 @@ def form(answered: Answered) -> tuple[str, ...]:
 def text_of_form(answered: Answered) -> str:
     """The table to fill in as CSV: its header, and no child yet."""
     return ",".join(form(answered)) + "\r\n"
-
-
-def _predicted(items: Sequence[Item]) -> dict[str, dict[int, int]]:
-    """The wrong answers of each mistake by place, the most specific mistake first."""
-    found: dict[str, dict[int, int]] = {}
-    for name in sorted(mistakes.ids(), key=lambda one: (mistakes.get(one).ORDER, one)):
-        places = {
-            at: wrong
-            for at, item in enumerate(items)
-            for wrong, watched in item.watched.items()
-            if name in watched.mistakes
-        }
-        if places:
-            found[name] = places
-    return found
 
 
 def _child(child: Child, answered: Answered, predicted: dict[str, dict[int, int]]) -> ChildAnswers:

@@ -1,9 +1,26 @@
 """What one child's wrong answers agree with: mistakes named where the evidence is enough."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
+from storybank import mistakes
 from storybank.diagnosis import _rule
+from storybank.diagnosis._answered import Item
 from storybank.diagnosis._rule import Pattern, Weighed
+
+
+def predicted_by(items: Sequence[Item]) -> dict[str, dict[int, int]]:
+    """The wrong answers of each mistake by place, the most specific mistake first."""
+    found: dict[str, dict[int, int]] = {}
+    for name in sorted(mistakes.ids(), key=lambda one: (mistakes.get(one).ORDER, one)):
+        places = {
+            at: wrong
+            for at, item in enumerate(items)
+            for wrong, watched in item.watched.items()
+            if name in watched.mistakes
+        }
+        if places:
+            found[name] = places
+    return found
 
 
 def findings(

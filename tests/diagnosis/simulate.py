@@ -18,9 +18,8 @@ from random import Random
 
 from storybank import mistakes
 from storybank.diagnosis import _rule, read_set
-from storybank.diagnosis import _predicted as predicted_by
 from storybank.diagnosis._answered import Item
-from storybank.diagnosis._found import findings
+from storybank.diagnosis._found import findings, predicted_by
 from storybank.problem_set import make_set
 from storybank.request import Request
 
@@ -175,7 +174,7 @@ def lines(count: int) -> Iterator[str]:
             every = every or tuple(name for name, chances in tally.most.items() if chances)
             yield f"{title}{' --diagnose' if diagnose else ''}, {count:,} classes"
             yield (
-                f"  sets in which every mistake has {ENOUGH_CHANCES} chances: "
+                f"  sets in which every mistake that can be made has {ENOUGH_CHANCES} chances: "
                 f"{tally.full} of {tally.sets}"
             )
             yield f"  named first, mistakes with {ENOUGH_CHANCES} chances: {tally.share():.1%}"
