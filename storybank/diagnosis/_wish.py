@@ -14,6 +14,8 @@ from storybank.number_choice import Supply, Wish
 COUNT = 8
 """Problems to ask for: two pages, and twice the chances that show a mistake."""
 MOST_SITUATIONS = 3
+ENOUGH_TO_KNOW = 100
+"""Numbers to 100 show which stories give a chance; larger ones take long to list."""
 _SAMPLE = 40
 _MOSTLY = 0.8
 """The share of sampled pairs from which a situation counts as giving the chance each time."""
@@ -30,7 +32,7 @@ def command(mistake: str, items: Sequence[Item], within: int) -> str | None:
     tried += [one.id for one in strategies.by_rank() if one.id not in tried]
     told = {one.situation for one in chances}
     for diagnose in (True, False):
-        best = _best(mistake, tried, within, diagnose=diagnose)
+        best = _best(mistake, tried, min(within, ENOUGH_TO_KNOW), diagnose=diagnose)
         if best is not None:
             names = sorted(best.situations, key=lambda one: one not in told)[:MOST_SITUATIONS]
             return _written(best, names, within, diagnose=diagnose)
@@ -51,8 +53,10 @@ def _best(mistake: str, tried: Sequence[str], within: int, *, diagnose: bool) ->
     """The first way with a chance mostly everywhere, or else the one with most chances."""
     best: _Way | None = None
     for strategy in tried:
+        if diagnose and _way(mistake, strategy, within, "any", diagnose=False) is None:
+            continue  # What gives no chance at all is quicker to know.
         for crossing in ("any", "always"):
-            way = _way(mistake, strategy, within, crossing, diagnose)
+            way = _way(mistake, strategy, within, crossing, diagnose=diagnose)
             if way is not None and way.share >= _MOSTLY:
                 return way
             if way is not None and (best is None or way.share > best.share):
@@ -73,7 +77,7 @@ def _written(way: _Way, names: Sequence[str], within: int, *, diagnose: bool) ->
 
 
 @lru_cache(maxsize=1 << 10)
-def _way(mistake: str, strategy: str, within: int, crossing: str, diagnose: bool) -> _Way | None:
+def _way(mistake: str, strategy: str, within: int, crossing: str, *, diagnose: bool) -> _Way | None:
     shares: dict[str, float] = {}
     for situation in situations.in_grade_order():
         if strategies.get(strategy).suit(situation) is not None:

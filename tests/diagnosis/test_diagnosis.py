@@ -85,9 +85,8 @@ def test_what_to_do_next_fits_each_child(found: Diagnosis) -> None:
 
 
 @pytest.mark.parametrize("mistake", mistakes.ids())
-@pytest.mark.parametrize("within", [100, 500])
-def test_the_command_makes_problems_with_chances(mistake: str, within: int) -> None:
-    command = _wish.command(mistake, (), within)
+def test_the_command_makes_problems_with_chances(mistake: str) -> None:
+    command = _wish.command(mistake, (), 100)
     assert command is not None
     words = shlex.split(command)
     assert words[:2] == ["storybank", "make"]
@@ -104,7 +103,6 @@ def test_the_command_makes_problems_with_chances(mistake: str, within: int) -> N
             strategy=after("--strategy"),
             situation=after("--situation"),
             crossing=(after("--crossing") or ["any"])[0],
-            within=int((after("--within") or ["100"])[0]),
             count=int(after("--count")[0]),
             diagnose="--diagnose" in words,
             seed=11,
@@ -114,6 +112,12 @@ def test_the_command_makes_problems_with_chances(mistake: str, within: int) -> N
         one for one in made.problems if any(mistake in entry.mistakes for entry in one.watch_for)
     ]
     assert len(chances) >= 4
+
+
+@pytest.mark.parametrize("within", [50, 500])
+def test_the_command_keeps_to_the_limit_of_the_set(answered: Answered, within: int) -> None:
+    command = _wish.command("ten-kept", answered.items, within)
+    assert command is not None and f"--within {within}" in command
 
 
 def test_the_command_keeps_to_what_gave_the_chances(answered: Answered) -> None:
