@@ -42,7 +42,7 @@ def for_class(
             continue
         talk = (
             f"Found with {len(row.children)} of {len(children)} children. Work one such problem "
-            "together, wrong answer first: why might somebody think so?"
+            "with all of them and name nobody: why might somebody answer so?"
         )
         found.append(
             Next(

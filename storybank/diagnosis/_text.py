@@ -21,7 +21,7 @@ def as_text(diagnosis: Diagnosis) -> str:
     for title, chances in diagnosis.seldom:
         parts.append(_line(f"This set gives {_times(chances)} to see: {title}."))
     for one in diagnosis.next:
-        parts.extend(_next(one, named=True))
+        parts.extend(_next(one))
     for child in diagnosis.children:
         parts.extend(("", *_child(child)))
     return "\n".join(parts) + "\n"
@@ -44,7 +44,7 @@ def _child(child: ChildAnswers) -> Iterator[str]:
             f"{one.number} {one.code}  {one.told}  wrote {one.given}, not {one.answer}{_why(one)}"
         )
     for following in child.next:
-        yield from _next(following, named=len(child.next) > 1)
+        yield from _next(following)
 
 
 def said(finding: Finding) -> str:
@@ -60,8 +60,8 @@ def _why(one: WrongAnswer) -> str:
     return f": {', '.join(one.titles)}" if one.titles else ": no known mistake"
 
 
-def _next(one: Next, *, named: bool) -> Iterator[str]:
-    lead = f"{one.title}: " if named and one.title else ""
+def _next(one: Next) -> Iterator[str]:
+    lead = f"{one.title}: " if one.title not in one.talk else ""
     yield _line(f"-> {lead}{one.talk}")
     if one.command:
         yield f"     {one.command}"

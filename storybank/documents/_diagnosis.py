@@ -36,7 +36,7 @@ def _of_class(diagnosis: Diagnosis) -> list[Block]:
     if diagnosis.rows:
         header = ("Mistake", "Found with", "Chances", "Hits")
         rows = tuple(_row(row) for row in diagnosis.rows)
-        blocks.append(Table(header, rows, (40, 34, 14, 12)))
+        blocks.append(Table(header, rows, (35, 30, 20, 15)))
     else:
         blocks.append(Paragraph("fact", "No wrong answer is one that a known mistake leads to."))
     if diagnosis.next:
@@ -71,11 +71,8 @@ def _of_child(child: ChildAnswers) -> Group:
         Paragraph("note", f"{child.right} of {child.answered} answers right."),
     ]
     blocks.extend(Paragraph("fact", _finding(one), lead=_sure(one)) for one in child.findings)
-    blocks.extend(piece for one in child.next for piece in _next(one, named=len(child.next) > 1))
-    if child.wrong:
-        header = ("Problem", "As told", "Wrote", "Right", "May come from")
-        rows = tuple(_wrong(one) for one in child.wrong)
-        blocks.append(Table(header, rows, (18, 22, 11, 11, 38)))
+    blocks.extend(piece for one in child.next for piece in _next(one))
+    blocks.extend(_wrong(one) for one in child.wrong)
     return Group(tuple(blocks))
 
 
@@ -90,21 +87,17 @@ def _finding(finding: Finding) -> str:
     return f"{'; '.join(parts)}."
 
 
-def _wrong(one: WrongAnswer) -> tuple[str, ...]:
-    return (
-        f"{one.number} \N{MIDDLE DOT} {one.code}",
-        mathematics(one.told),
-        str(one.given),
-        str(one.answer),
-        ", ".join(one.titles) or NO_MISTAKE,
-    )
+def _wrong(one: WrongAnswer) -> Paragraph:
+    why = " or ".join(one.titles) or NO_MISTAKE
+    text = f"{one.told}, wrote {one.given}, not {one.answer}: {why}"
+    return Paragraph("fact", _text(text), lead=f"{one.number} \N{MIDDLE DOT} {one.code}")
 
 
-def _next(one: Next, *, named: bool = True) -> list[Piece]:
-    title = f"{one.title}. " if named and one.title else ""
-    pieces: list[Piece] = [Paragraph("fact", _text(f"{title}{one.talk}"), lead="To talk about:")]
+def _next(one: Next) -> list[Piece]:
+    title = f"{one.title}. " if one.title not in one.talk else ""
+    pieces: list[Piece] = [Paragraph("note", _text(f"{title}{one.talk}"), lead="To talk about:")]
     if one.command:
-        pieces.append(Paragraph("fact", one.command, lead="Problems to give next:"))
+        pieces.append(Paragraph("note", one.command, lead="Problems to give next:"))
     return pieces
 
 

@@ -165,8 +165,11 @@ def test_the_page_opens_and_holds_each_child(found: Diagnosis, layout: documents
     assert [one.name for one in found.children] == [
         one for one in headings if one not in ("With the class", "To bear in mind")
     ]
-    tables = len(document.tables)
-    assert tables == 1 + sum(bool(child.wrong) for child in found.children)
+    assert len(document.tables[0].rows) == 1 + len(found.rows)
+    told = "\n".join(one.text for one in document.paragraphs)
+    for child in found.children:
+        for one in child.wrong:
+            assert f"{one.code} " in told and f"wrote {one.given}, not {one.answer}" in told
     html = files["diagnosis.html"].decode()
     assert html.index("not a test result") < html.index("The class") < html.index("Ana")
     assert word_checks.faults(files["diagnosis.docx"]) == []
