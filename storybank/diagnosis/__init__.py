@@ -28,6 +28,7 @@ __all__ = [
     "as_text",
     "diagnose",
     "form",
+    "judged",
     "left_out",
     "read_set",
     "text_of_form",
@@ -37,7 +38,6 @@ HINT = (
     "This is a hint for a conversation, not a test result. It shows which known mistakes the "
     "wrong answers agree with; only the child can tell what it thought."
 )
-FORM = "answers"
 _CHILD = "Child"
 
 

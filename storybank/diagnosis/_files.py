@@ -31,7 +31,7 @@ def read(path: Path, what: str, most: int) -> bytes:
         ) from error
     except IsADirectoryError as error:
         raise AnswersError(
-            f'"{name}" is a folder, and {what} is wanted. Give the file in it.'
+            f'"{name}" is a folder, and a {what} is wanted. Give the file in it.'
         ) from error
     except (OSError, ValueError) as error:
         reason = getattr(error, "strerror", None) or "its name is not a valid file name"

@@ -15,7 +15,8 @@ from documents import word_checks
 from storybank import diagnosis, documents, mistakes
 from storybank.cli import main
 from storybank.diagnosis import HINT, _wish, read_set
-from storybank.diagnosis._answered import Answered
+from storybank.diagnosis._answered import Answered, Item, Watched
+from storybank.diagnosis._table import Child
 from storybank.model.diagnosis import Diagnosis
 from storybank.problem_set import make_set
 from storybank.request import Request
@@ -235,6 +236,31 @@ def test_a_form_leaves_out_lists_and_says_so(
     assert main(["diagnose", str(path), "--form"]) == 0
     said = capsys.readouterr()
     assert all(code in said.err and code not in said.out for code in lists)
+
+
+def test_mistakes_that_the_problems_do_not_tell_apart_are_both_said() -> None:
+    def item(number: int, *watched: tuple[int, str]) -> Item:
+        entries = {wrong: Watched((name,), "") for wrong, name in watched}
+        if len({wrong for wrong, _ in watched}) < len(watched):
+            entries = {watched[0][0]: Watched(tuple(name for _, name in watched), "")}
+        return Item(number, f"C{number}", "40 - 15 = ?", 25, entries, "count-up", None)
+
+    one, other = "landing-not-jumps", "number-from-story"
+    items = (
+        item(1, (40, one), (40, other)), item(2, (40, one), (40, other)),
+        item(3, (47, one)), item(4, (48, other)), item(5),
+    )  # fmt: skip
+    answered = Answered("set.json", items, (), 100)
+    found = diagnosis.judged(answered, [Child("Ana", {0: 40, 1: 40, 2: 25, 3: 25, 4: 25})])
+    (finding,) = found.children[0].findings
+    assert finding.open and not finding.clear
+    assert [row.perhaps for row in found.rows] == [("Ana",), ("Ana",)]
+    text = " ".join(diagnosis.as_text(found).split())
+    assert "agree with one of:" in text and "perhaps Ana" in text
+    assert "do not tell which" in found.children[0].next[0].talk
+    page = documents.diagnosis_page(found)
+    leads = [getattr(block, "lead", "") for block in page.flat()]
+    assert "One of these, the problems do not tell which:" in leads
 
 
 def test_what_is_read_follows_the_schema_of_sets(tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """Tables of answers in all the forms that spreadsheets and hands give them."""
 
 from pathlib import Path
+from typing import Any
 
 import pytest
 from diagnosis import answers
@@ -123,3 +124,14 @@ def test_letters_of_columns_count_as_spreadsheets_do(column: int) -> None:
     for letter in letters(column):
         value = value * 26 + ord(letter) - ord("A") + 1
     assert value == column + 1
+
+
+def test_a_problem_of_two_steps_is_told_by_its_question(tmp_path: Path) -> None:
+    # Problems of two steps have no equation, situation or numbers of their own at top level.
+    def two_steps(value: dict[str, Any]) -> None:
+        value["problems"][0].update(equations=None, situation=None, numbers=None, solution=None)
+
+    text = answers.changed(answers.set_text(), two_steps)
+    item, *_ = read_set(answers.written(tmp_path, text)).items
+    assert item.told.endswith("?") and item.told.startswith("How many")
+    assert item.situation is None and item.watched
