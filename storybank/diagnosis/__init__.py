@@ -138,17 +138,16 @@ def _rows(
         hits = sum(len(pattern.hits(one.given)) for one in table)
         if not hits:
             continue
-        sure = [one for one in children if _holds(one, pattern, open_ones=False)]
+        sure, perhaps = (
+            tuple(one.name for one in children if _holds(one, pattern, open_ones=open_ones))
+            for open_ones in (False, True)
+        )
         rows.append(
             ClassRow(
                 mistakes=pattern.mistakes,
                 titles=tuple(mistakes.get(name).TITLE for name in pattern.mistakes),
-                children=tuple(one.name for one in sure),
-                perhaps=tuple(
-                    one.name
-                    for one in children
-                    if one not in sure and _holds(one, pattern, open_ones=True)
-                ),
+                children=sure,
+                perhaps=perhaps,
                 chances=sum(at in one.given for one in table for at in pattern.wrong),
                 hits=hits,
             )

@@ -59,6 +59,10 @@ def given_with(hits: int, wrong: dict[int, int]) -> dict[int, int]:
 
 def test_one_hit_names_nothing_and_more_hits_weigh_more() -> None:
     assert not findings({"ten-kept": WRONG}, ANSWERS, given_with(1, WRONG))
+    far = {at: ANSWERS[at] + 300 for at in range(2)}
+    once = given_with(1, far)
+    assert _rule.weighed((Pattern(("x",), far),), ANSWERS, once).weight(0) > _rule.ENOUGH
+    assert not findings({"sums-side-by-side": far}, ANSWERS, once)
     weights = []
     for hits in range(3, 7):
         ((patterns, weight, clear),) = findings(
