@@ -9,7 +9,7 @@ from storybank.mistakes._case import Case
 TITLE = "Left out the last jump"
 ORDER = 21
 SAYS = (
-    "Left out the last jump: the one of {size}, from {start} to {to}, is missing. "
+    "Left out the last jump: the jump of {size}, from {start} to {to}, is missing. "
     'Ask: "Show me each jump. Is every one of them counted?"'
 )
 

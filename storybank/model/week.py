@@ -19,24 +19,24 @@ class Way:
 
     id: str
     title: str
+    in_short: str
     teacher: str
     i_can: str
     at_home: str
 
 
 @dataclass(frozen=True, slots=True)
-class Pair:
-    """Two problems side by side: for one of them `way` fits, for the other `instead` is better.
+class Chosen:
+    """A problem of the day on which the child chooses: the way its numbers call for, and why.
 
-    `fits` and `other` are their codes; `why` and `why_not` say what the numbers call for.
+    `beside` is the code of the problem that it stands beside, of the same kind of story, whose
+    numbers do not call for that way; None for one by itself.
     """
 
+    code: str
     way: Way
-    fits: str
-    other: str
-    instead: Way
     why: str
-    why_not: str
+    beside: str | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +44,7 @@ class Day:
     """One day: `name` as a weekday, what is learned, and its problems by part.
 
     `way` is None on a day without a strategy of its own, and on the day on which the child
-    chooses; that day has `pairs`. `words` are those of the day, `pages` further kinds of page to
+    chooses; that day has `choices`. `words` are those of the day, `pages` further kinds of page to
     be made of its problems.
     """
 
@@ -55,7 +55,7 @@ class Day:
     words: tuple[BankWord, ...]
     counts: tuple[Count, ...]
     parts: Mapping[str, ProblemSet]
-    pairs: tuple[Pair, ...]
+    choices: tuple[Chosen, ...]
     pages: tuple[str, ...] = ()
 
     @property
@@ -150,14 +150,9 @@ def _day(day: Day) -> dict[str, Any]:
             {"by": one.by, "back": one.back, "numbers": list(one.numbers)} for one in day.counts
         ],
         "parts": {name: _codes(made.problems) for name, made in day.parts.items()},
-        "pairs": [
-            {
-                "strategy": one.way.id,
-                "fits": one.fits,
-                "other": one.other,
-                "instead": one.instead.id,
-            }
-            for one in day.pairs
+        "choices": [
+            {"code": one.code, "strategy": one.way.id, "why": one.why, "beside": one.beside}
+            for one in day.choices
         ],
     }
 

@@ -23,9 +23,9 @@ class Suit:
 class Strategy:
     """One of the ways in which children add and take away.
 
-    `teacher` says in one sentence when it pays, `i_can` what a child can do who has learned it,
-    `at_home` how it goes in plain words for a family; `words` are its words with plain
-    meanings. `suits` and `refuses` name situations.
+    `teacher` says in one sentence when it pays, `in_short` what children call it, `i_can` what a
+    child can do who has learned it, `at_home` how it goes in plain words for a family; `words`
+    are its words with plain meanings. `suits` and `refuses` name situations.
     `rule` holds for (form, a, b, limit) where the numbers call for this strategy, in the order
     given, and `reason` says why it does. `thin` says where they do and yet show little of it,
     so that other numbers are better for the strategy of the day. `highest` is the largest number
@@ -36,6 +36,7 @@ class Strategy:
     title: str
     rank: int
     teacher: str
+    in_short: str
     i_can: str
     at_home: str
     words: Mapping[str, str]
@@ -132,15 +133,15 @@ class Strategy:
 def from_module(strategy_id: str, module: ModuleType) -> Strategy:
     """The strategy that a module of this folder defines.
 
-    The module gives TITLE, RANK, TEACHER, I_CAN, AT_HOME, WORDS, SUITS, REFUSES, `rule`,
-    `reason`, either `jumps` or `lines`, and `highest` if its working may rise above the limit
-    where its rule holds.
+    The module gives TITLE, RANK, TEACHER, IN_SHORT, I_CAN, AT_HOME, WORDS, SUITS, REFUSES,
+    `rule`, `reason`, either `jumps` or `lines`, and, where they apply, `thin` and `highest`.
     """
     return Strategy(
         id=strategy_id,
         title=module.TITLE,
         rank=module.RANK,
         teacher=module.TEACHER,
+        in_short=module.IN_SHORT,
         i_can=module.I_CAN,
         at_home=module.AT_HOME,
         words=module.WORDS,

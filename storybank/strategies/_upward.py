@@ -32,7 +32,7 @@ def toward(start: int, goal: int) -> tuple[Move, ...]:
             moves.append(_last(at, goal))
         else:
             unit = 100 if part >= 100 else 10
-            cause = f"because {part + unit} would pass {goal}"
+            cause = f"because a jump of {part + unit} would go past {goal}"
             says = f"From {{at}}, jump {{size}} {cause}. I land on {{to}}."
             moves.append(Move(part, f"the {place_name(part)}", says))
         at += part

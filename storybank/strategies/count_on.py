@@ -8,6 +8,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Count on or count back"
 RANK = 1
 TEACHER = "Pays when only 1, 2 or 3 are added, taken away or missing."
+IN_SHORT = "count on or back"
 I_CAN = "I can count on or count back a few steps."
 AT_HOME = (
     "When one number is only 1, 2 or 3, we start at the other number and count on or count "

@@ -10,6 +10,7 @@ from storybank.strategies._upward import from_ten_toward
 TITLE = "Count up"
 RANK = 3
 TEACHER = "Pays when two numbers are close together but lie on both sides of a ten."
+IN_SHORT = "count up"
 I_CAN = "I can count up from the smaller number to the bigger number."
 AT_HOME = (
     "When two numbers are close, we start at the smaller one and jump up to the bigger one. "

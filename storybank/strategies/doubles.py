@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Doubles"
 RANK = 1
 TEACHER = "Pays when a number is added to itself or taken from its double, and the double is known."
+IN_SHORT = "use a double"
 I_CAN = "I can use a double that I know."
 AT_HOME = "When the two numbers are the same, we use a double that we know by heart."
 WORDS = {"double": "a number and the same number again"}

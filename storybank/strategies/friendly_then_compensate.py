@@ -12,6 +12,7 @@ TEACHER = (
     "Pays when the number added, taken away or missing is 1 or 2 below a ten "
     "and the ones would make it cross a ten."
 )
+IN_SHORT = "friendly number, then fix it"
 I_CAN = "I can jump to a friendly number and then fix it."
 AT_HOME = (
     "We jump by a number that is easy to use, because it ends in 0. That jump is a little too "

@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Give and take"
 RANK = 3
 TEACHER = "Pays when one of two numbers to add, and only one, is 1 or 2 below a ten."
+IN_SHORT = "give and take"
 I_CAN = "I can move ones from one number to the other to make a ten."
 AT_HOME = (
     "One number gives 1 or 2 to the other, so that the other number ends in 0. Then the two "

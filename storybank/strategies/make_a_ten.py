@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Make a ten"
 RANK = 2
 TEACHER = "Pays within 20, when adding goes past 10 or taking away goes back below 10."
+IN_SHORT = "make a ten"
 I_CAN = "I can make a ten and then do the rest."
 AT_HOME = "We go to 10 first, since 10 is easy to use, and then we do the rest."
 WORDS = {"make a ten": "go to 10 first", "ten": "10 ones together"}

@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Near doubles"
 RANK = 2
 TEACHER = "Pays when the two numbers added differ by only 1 or 2 and a double close by is known."
+IN_SHORT = "use a near double"
 I_CAN = "I can use a double to add two numbers that are close."
 AT_HOME = (
     "When the two numbers are almost the same, we use a double that we know, and then fix the "

@@ -17,6 +17,7 @@ from storybank.strategies._upward import from_ten, from_ten_toward
 TITLE = "Jump to the next ten first"
 RANK = 4
 TEACHER = "Pays when the first number is close to the ten that has to be crossed."
+IN_SHORT = "to a ten first"
 I_CAN = "I can jump to a ten first and then jump the rest."
 AT_HOME = "We jump to the next ten first, or back to the ten before. From there we jump the rest."
 WORDS = {"ten": "a number that ends in 0, such as 40", "jump": "a move along the number line"}

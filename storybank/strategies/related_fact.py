@@ -8,6 +8,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Related fact (think addition)"
 RANK = 2
 TEACHER = "Pays within the basic facts, when an addition fact with the same three numbers is known."
+IN_SHORT = "use a related fact"
 I_CAN = "I can use an addition fact to take away."
 AT_HOME = (
     "To take away, we think of an addition with the same three numbers: what goes with the "

@@ -12,6 +12,7 @@ TEACHER = (
     "Pays when the number taken away is 1 or 2 below a ten and has more ones than the first "
     "number; a stretch beyond grade 2."
 )
+IN_SHORT = "slide both numbers"
 I_CAN = "I can slide both numbers to make taking away easy."
 AT_HOME = (
     "We add the same to both numbers, so that the number we take away ends in 0. The two "

@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Skip-count by tens or fives"
 RANK = 1
 TEACHER = "Pays when the number added, taken away or missing is made of tens, fives or hundreds."
+IN_SHORT = "skip-count"
 I_CAN = "I can skip-count by tens or fives from any number."
 AT_HOME = (
     "When we add or take away tens or fives, we start at the first number and count by tens "

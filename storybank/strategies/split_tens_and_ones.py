@@ -9,6 +9,7 @@ from storybank.strategies._strategy import Suit
 TITLE = "Split tens and ones"
 RANK = 4
 TEACHER = "Pays when both numbers have tens and ones and no ten has to be made or broken."
+IN_SHORT = "split tens and ones"
 I_CAN = "I can split numbers into tens and ones."
 AT_HOME = (
     "We split both numbers into tens and ones. We do the tens, then the ones, and put the two "

@@ -10,6 +10,7 @@ from storybank.strategies._upward import toward
 TITLE = "Tens, then ones"
 RANK = 4
 TEACHER = "The general way: it works for any two numbers, and crossing a ten hardly matters to it."
+IN_SHORT = "tens, then ones"
 I_CAN = "I can jump the tens first and then the ones."
 AT_HOME = "We start at one number on the line. First we jump the tens, and then the ones."
 WORDS = {
@@ -66,12 +67,14 @@ def reason(form: Form, a: int, b: int) -> str:
         return f"From {a} it is {_described(b)} to {a + b}."
     if b <= 9:
         return f"{b} is only ones, and one jump from {a} does it."
-    return f"{b} is {_described(b)}, and each of them is a jump from {a}."
+    return f"{b} is {_described(b)}: one jump for each."
 
 
 def thin(form: Form, a: int, b: int) -> bool:
-    """Whether one jump of ones does it all, so that no tens are seen."""
-    return (a - b if form is Form.SOUGHT else b if form is Form.SUBTRACT else min(a, b)) <= 9
+    """Whether one jump of ones does it all, or so few are left that counting up is nearer."""
+    if form is Form.SUBTRACT:
+        return min(b, a - b) <= 9
+    return (a - b if form is Form.SOUGHT else min(a, b)) <= 9
 
 
 def jumps(form: Form, a: int, b: int) -> Walk | None:

@@ -1,27 +1,30 @@
 """The day on which the child chooses: numbers that a strategy fits beside numbers it does not."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from storybank import luck, situations, strategies
 from storybank.errors import NoNumbersError, RequestError
 from storybank.model import Form, Problem, ProblemSet
-from storybank.model.week import Pair
+from storybank.model.week import Chosen
 from storybank.problem_set import Series
 from storybank.request import Request
 from storybank.week._words import way_of
 
 _ANY_SEED = (1 << 62) - 1
+_SIMPLEST = 1
+"""The rank of what a child sees at once; beside it there is little to choose."""
 
 
 def choosing(
     series: Series, request: Request, ways: Sequence[str], count: int
-) -> tuple[ProblemSet, tuple[Pair, ...]]:
-    """A set of `count` problems in pairs, and the pairs.
+) -> tuple[ProblemSet, tuple[Chosen, ...]]:
+    """A set of `count` problems in pairs, and what is to be chosen in each.
 
-    For each strategy of `ways` in turn a pair is told in one situation: its numbers call for that
-    strategy once, and once for one of another rank, so that it does not fit there. An odd problem
-    at the end has a strategy of `ways`. Raises RequestError where there is none to choose from.
+    For each strategy of `ways` in turn a pair is told in one situation: the numbers of one call
+    for that strategy, those of the other for another of `ways`, or, where none suits, of all;
+    it is of another rank, and its steps look different. An odd problem stands at the end by
+    itself. Raises RequestError where there is nothing to choose from.
     """
     if not ways:
         raise RequestError(
@@ -29,22 +32,20 @@ def choosing(
             "Give a strategy to another day, or name some you taught: `before: [count-up]`."
         )
     made: list[ProblemSet] = []
-    pairs: list[Pair] = []
-    for at in range((count + 1) // 2):
-        way = ways[at % len(ways)]
-        key = f"{request.seed}/{at}"
-        fitting = series.make(_one(request, key, (way,), _suiting(way, request.situation)))
-        made.append(fitting)
-        if 2 * at + 1 == count:
-            break
-        problem = fitting.problems[0]
-        other = _other(series, request, key, way, ways, problem.situation)
-        pairs.append(_pair(way, problem, other.problems[0]))
-        made.append(other)
-        if luck.digest(f"{key}/order") & 1:
-            made[-2:] = [other, fitting]
+    for at in range(count // 2):
+        way, key = ways[at % len(ways)], f"{request.seed}/{at}"
+        pair = _pair(series, request, key, way, ways)
+        made += reversed(pair) if luck.digest(f"{key}/order") & 1 else pair
+    if count % 2:
+        way, key = ways[count // 2 % len(ways)], f"{request.seed}/{count}"
+        made.append(series.make(_one(request, key, way, _suiting(way, request.situation))))
     problems = tuple(problem for one in made for problem in one.problems)
-    return replace(made[0], problems=problems), tuple(pairs)
+    beside = [problems[at ^ 1].code if at ^ 1 < count else None for at in range(count)]
+    chosen = tuple(
+        Chosen(one.code, way_of(one.strategy or ""), _reason(one), code)
+        for one, code in zip(problems, beside, strict=True)
+    )
+    return replace(made[0], problems=problems), chosen
 
 
 def fits(strategy: str, problem: Problem, limit: int) -> bool:
@@ -58,32 +59,58 @@ def fits(strategy: str, problem: Problem, limit: int) -> bool:
     )
 
 
-def _other(
-    series: Series, request: Request, key: str, way: str, ways: Sequence[str], situation: str
-) -> ProblemSet:
-    """A problem of the same situation whose numbers call for another way, of `ways` if they can."""
-    rank = strategies.get(way).rank
-    story = situations.get(situation)
-    others = [
-        one.id for one in strategies.by_rank() if one.rank != rank and one.suit(story) is not None
-    ]
-    drawn = luck.ordered(others, f"{key}/other", str)
-    for name in sorted(drawn, key=lambda one: one not in ways):
+def _pair(
+    series: Series, request: Request, key: str, way: str, ways: Sequence[str]
+) -> tuple[ProblemSet, ProblemSet]:
+    """A problem that calls for `way`, and one of the same situation that does not."""
+    found = list(_pairings(way, ways, request.situation, key))
+    for situation, name in found:
         try:
-            made = series.make(_one(request, f"{key}/{name}", (name,), (situation,)))
+            fitting = series.make(_one(request, f"{key}/{situation}", way, (situation,)))
+            other = series.make(_one(request, f"{key}/{situation}/{name}", name, (situation,)))
         except NoNumbersError:
             continue
-        if not fits(way, made.problems[0], made.request["within"]):
-            return made
+        one, beside = fitting.problems[0], other.problems[0]
+        within = other.request["within"]
+        either = fits(way, beside, within) or fits(name, one, within)
+        if not either and _looks(one) != _looks(beside):
+            return fitting, other
     raise NoNumbersError(
-        f"No numbers are left for {situation} that do not call for {way}, so there is nothing to "
-        "choose between. Ask for fewer problems on this day, or a larger `within`."
+        f"No two stories of one kind can be told of which one calls for {way} and the other does "
+        f"not: {len(found)} ways to pair it were tried. Ask for fewer problems on this day, or "
+        "leave its situations out."
     )
 
 
-def _one(request: Request, key: str, named: tuple[str, ...], told: tuple[str, ...]) -> Request:
+def _pairings(
+    way: str, ways: Sequence[str], told: Sequence[str], key: str
+) -> Iterator[tuple[str, str]]:
+    """Situations with another strategy for them, those of the week first, the simplest last."""
+    rank = strategies.get(way).rank
+    every = [
+        (situation, one.id)
+        for situation in _suiting(way, told)
+        for one in strategies.by_rank()
+        if one.rank != rank and one.suit(situations.get(situation)) is not None
+    ]
+    drawn = luck.ordered(every, f"{key}/pairing", "/".join)
+    yield from sorted(
+        drawn, key=lambda one: (one[1] not in ways, strategies.get(one[1]).rank == _SIMPLEST)
+    )
+
+
+def _looks(problem: Problem) -> tuple[object, ...]:
+    """How the steps look: where they start, and each jump by its direction and kind; or lines."""
+    solution = problem.solution
+    if solution.lines:
+        return (problem.strategy,)
+    jumps = [(jump.by > 0, jump.by % 10 == 0) for jump in solution.jumps]
+    return (solution.answer_is, *jumps)
+
+
+def _one(request: Request, key: str, named: str, told: tuple[str, ...]) -> Request:
     seed = luck.digest(key) & _ANY_SEED
-    return replace(request, strategy=named, situation=told, count=1, seed=seed)
+    return replace(request, strategy=(named,), situation=told, count=1, seed=seed)
 
 
 def _suiting(way: str, told: Sequence[str]) -> tuple[str, ...]:
@@ -94,23 +121,11 @@ def _suiting(way: str, told: Sequence[str]) -> tuple[str, ...]:
     return found or tuple(told)
 
 
-def _pair(way: str, fitting: Problem, other: Problem) -> Pair:
-    assert other.strategy is not None
-    return Pair(
-        way=way_of(way),
-        fits=fitting.code,
-        other=other.code,
-        instead=way_of(other.strategy),
-        why=_reason(way, fitting),
-        why_not=_reason(other.strategy, other),
-    )
-
-
-def _reason(strategy: str, problem: Problem) -> str:
+def _reason(problem: Problem) -> str:
     """Why the numbers of a problem call for its strategy."""
     solution = problem.solution
-    assert solution.a is not None and solution.b is not None
+    assert problem.strategy is not None and solution.a is not None and solution.b is not None
     form = Form.ADD if solution.operation == "+" else Form.SUBTRACT
     if solution.answer_is == "sum of jumps":
         form = Form.SOUGHT
-    return strategies.get(strategy).reason(form, solution.a, solution.b)
+    return strategies.get(problem.strategy).reason(form, solution.a, solution.b)

@@ -3,12 +3,21 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from storybank import strategies
 from storybank.model import Problem
 from storybank.model.week import PARTS, Day, Kept
 from storybank.week._choosing import fits
 from storybank.week._plan import DayPlan, Plan
 
 _WEEK = "The week"
+_PARTS = {
+    "review": "problems to look back",
+    "model": "problems worked aloud",
+    "together": "problems together",
+    "alone": "problems on their own",
+    "home": "problems at home",
+    "exit": "exit tickets",
+}
 
 
 def kept(plan: Plan, days: Sequence[Day]) -> tuple[Kept, ...]:
@@ -18,8 +27,8 @@ def kept(plan: Plan, days: Sequence[Day]) -> tuple[Kept, ...]:
     triples = Counter(tuple(sorted(one.numbers.values())) for one in problems)
     texts = Counter(text for one in problems for text in _texts(one))
     rows += [
-        _row(_WEEK, "three numbers told twice", 0, sum(n - 1 for n in triples.values())),
-        _row(_WEEK, "texts told twice", 0, sum(n - 1 for n in texts.values())),
+        _row(_WEEK, "the same three numbers again", 0, sum(n - 1 for n in triples.values())),
+        _row(_WEEK, "the same text again", 0, sum(n - 1 for n in texts.values())),
     ]
     if len(plan.groups) > 1:
         levels = [tuple(one.vocabulary for one in problem.levels) for problem in problems]
@@ -34,16 +43,21 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
         asked = 0 if part == "review" and first else wish.parts[part]
         held = len(day.parts[part].problems) if part in day.parts else 0
         if asked or held:
-            yield _row(day.name, f"{part} problems", asked, held)
+            yield _row(day.name, _PARTS[part], asked, held)
     new = [one for part, made in day.parts.items() if part != "review" for one in made.problems]
     limits = {
         one.code: made.request["within"] for made in day.parts.values() for one in made.problems
     }
     if wish.chooses:
-        yield from _pairs(day, limits)
+        yield from _choices(day, limits)
     elif wish.strategy != "none":
         held = sum(1 for one in new if fits(wish.strategy, one, limits[one.code]))
-        yield _row(day.name, f"numbers that call for {wish.strategy}", len(new), held)
+        yield _row(
+            day.name,
+            f"numbers that call for: {strategies.get(wish.strategy).title}",
+            len(new),
+            held,
+        )
     if wish.situations:
         held = sum(1 for one in new if one.situation in wish.situations)
         yield _row(day.name, f"situations {', '.join(wish.situations)}", len(new), held)
@@ -58,18 +72,18 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
     if "review" in day.parts:
         names = {one.strategy for one in day.parts["review"].problems}
         earlier = {one.strategy for one in plan.days} | set(plan.before)
-        told = ", ".join(sorted(str(name) for name in names))
+        told = "; ".join(strategies.get(name).title for name in sorted(map(str, names)))
         yield Kept(day.name, "review of earlier strategies", "earlier ones", told, names <= earlier)
 
 
-def _pairs(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
+def _choices(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
     by_code = {one.code: one for one in day.problems}
     right = sum(
-        fits(one.way.id, by_code[one.fits], limits[one.fits])
-        and not fits(one.way.id, by_code[one.other], limits[one.other])
-        for one in day.pairs
+        fits(one.way.id, by_code[one.code], limits[one.code])
+        and not (one.beside and fits(one.way.id, by_code[one.beside], limits[one.beside]))
+        for one in day.choices
     )
-    yield _row(day.name, "pairs of which one calls for the strategy", len(day.pairs), right)
+    yield _row(day.name, "numbers that call for another way beside each other", len(by_code), right)
 
 
 def _texts(problem: Problem) -> set[str]:

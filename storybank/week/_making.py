@@ -10,7 +10,7 @@ from storybank.coverage import coverage
 from storybank.errors import NoNumbersError, RequestError, StorybankError
 from storybank.model import Problem, ProblemSet
 from storybank.model.counting import Count
-from storybank.model.week import PARTS, Day, Pair, Week
+from storybank.model.week import PARTS, Chosen, Day, Week
 from storybank.problem_set import Series
 from storybank.request import Request
 from storybank.version import VERSION
@@ -58,7 +58,7 @@ class _Making:
             levels=plan.groups if several else (), cast=plan.people, seed=plan.seed
         )
         self.made: dict[str, dict[str, ProblemSet]] = {}
-        self.pairs: dict[tuple[str, str], tuple[Pair, ...]] = {}
+        self.choices: dict[tuple[str, str], tuple[Chosen, ...]] = {}
 
     def day(self, day: DayPlan) -> None:
         """Makes the parts of a day: today's problems as one set, then what is reviewed."""
@@ -106,10 +106,10 @@ class _Making:
         for part, count in wanted.items():
             if count:
                 seed = _seed(f"{request.seed}/{part}")
-                made, pairs = choosing(self.series, replace(request, seed=seed), ways, count)
+                made, chosen = choosing(self.series, replace(request, seed=seed), ways, count)
                 found[part] = made
-                self.pairs[day.name, part] = pairs
-                turn = len(pairs) % max(1, len(ways))
+                self.choices[day.name, part] = chosen
+                turn = (count + 1) // 2 % max(1, len(ways))
                 ways = (*ways[turn:], *ways[:turn])
         return found
 
@@ -165,8 +165,8 @@ class _Making:
                     counts=counts,
                     parts=parts,
                     pages=day.pages,
-                    pairs=tuple(
-                        pair for part in parts for pair in self.pairs.get((day.name, part), ())
+                    choices=tuple(
+                        one for part in parts for one in self.choices.get((day.name, part), ())
                     ),
                 )
             )
@@ -243,14 +243,22 @@ def _dealt_out(made: ProblemSet, wanted: Mapping[str, int]) -> Iterator[tuple[st
 def _plain_ones_first(made: ProblemSet, wanted: Mapping[str, int]) -> ProblemSet:
     """The set with the stories that are mastered first where the teacher works aloud.
 
+    Of two that she works, one adds and the other takes away or seeks a part, where there are both.
     The exit ticket has one of the next, so that it tells of the strategy and not of the story.
     """
     grades = {one.id: at for at, one in enumerate(situations.in_grade_order())}
     plain = sorted(made.problems, key=lambda one: grades[one.situation])
     first, last = wanted.get("model", 0), wanted.get("exit", 0)
+    unlike = next((one for one in plain if _way_to_work(one) != _way_to_work(plain[0])), None)
+    if unlike is not None:
+        plain = [plain[0], unlike, *(one for one in plain[1:] if one is not unlike)]
     model, end = plain[:first], plain[first : first + last]
     between = [one for one in made.problems if one not in model and one not in end]
     return replace(made, problems=(*model, *between, *end))
+
+
+def _way_to_work(problem: Problem) -> tuple[str | None, str]:
+    return problem.solution.operation, problem.solution.answer_is
 
 
 def _in_turn(names: Sequence[str], count: int) -> list[str]:

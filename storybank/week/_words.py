@@ -21,7 +21,7 @@ _FAMILIES = {
 def way_of(strategy: str) -> Way:
     """A strategy in the words of a week."""
     one = strategies.get(strategy)
-    return Way(one.id, one.title, one.teacher, one.i_can, one.at_home)
+    return Way(one.id, one.title, one.in_short, one.teacher, one.i_can, one.at_home)
 
 
 def goal_of(day: DayPlan, problems: Sequence[Problem]) -> str:
@@ -56,7 +56,8 @@ def words_of_the_day(
     for entry in bank:
         if entry.one is None:
             found.setdefault(entry.word, entry)
-    things = {entry.word: entry for entry in bank if entry.one is not None}
+    of_stories = not day.chooses
+    things = {one.word: one for one in bank if one.one is not None and of_stories}
     kept = list(found.values())[: _WORDS_AT_MOST - min(len(things), _THINGS_AT_MOST)]
     return (*kept, *list(things.values())[: _WORDS_AT_MOST - len(kept)])
 

@@ -92,18 +92,22 @@ def test_on_the_last_day_fitting_and_other_numbers_stand_side_by_side(folder: Pa
     week = json.loads((folder / "week.json").read_text("utf-8"))
     friday = week["days"][4]
     by_code = {one["code"]: one for one in sets(folder)["5-friday"]["problems"]}
-    assert len(friday["pairs"]) == 5
+    choices = {one["code"]: one for one in friday["choices"]}
+    assert set(choices) == set(by_code)
     order = list(by_code)
-    for pair in friday["pairs"]:
-        first, second = by_code[pair["fits"]], by_code[pair["other"]]
-        assert abs(order.index(first["code"]) - order.index(second["code"])) == 1
-        assert first["situation"] == second["situation"]
-        fits = {entry["strategy"]: entry["fits"] for entry in explain(_sum(first))}
-        assert fits[pair["strategy"]]
-        fits = {entry["strategy"]: entry["fits"] for entry in explain(_sum(second))}
-        assert not fits.get(pair["strategy"], False)
-        assert fits[pair["instead"]]
-    assert len({pair["strategy"] for pair in friday["pairs"]}) >= 3
+    for code, one in choices.items():
+        problem = by_code[code]
+        fits = {entry["strategy"]: entry["fits"] for entry in explain(_sum(problem))}
+        assert fits[one["strategy"]] and one["strategy"] in TAUGHT
+        if one["beside"] is None:
+            assert friday["parts"]["exit"] == [code]
+            continue
+        beside = by_code[one["beside"]]
+        assert choices[one["beside"]]["beside"] == code
+        assert abs(order.index(code) - order.index(one["beside"])) == 1
+        assert problem["situation"] == beside["situation"]
+        assert choices[one["beside"]]["strategy"] != one["strategy"]
+    assert len({one["strategy"] for one in choices.values()}) >= 3
 
 
 def test_the_children_of_the_week_are_one_cast(folder: Path) -> None:
@@ -143,12 +147,12 @@ def test_all_that_was_asked_is_given_and_a_lack_would_show(plan: Plan) -> None:
     days = [replace(monday, parts=fewer), *week.days[1:]]
     lacking = [row for row in kept(plan, days) if not row.met]
     assert [(row.day, row.wish, row.asked, row.given) for row in lacking] == [
-        ("Monday", "alone problems", "4", "0")
+        ("Monday", "problems on their own", "4", "0")
     ]
     doubled = replace(monday.parts["home"], problems=monday.parts["model"].problems)
     days = [replace(monday, parts={**monday.parts, "home": doubled}), *week.days[1:]]
     lacking = [row.wish for row in kept(plan, days) if not row.met]
-    assert lacking == ["three numbers told twice", "texts told twice"]
+    assert lacking == ["the same three numbers again", "the same text again"]
 
 
 def test_a_part_is_made_again_alone(plan: Plan) -> None:

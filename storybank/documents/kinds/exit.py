@@ -34,6 +34,15 @@ def tickets(number: int, problem: Problem, layout: Layout) -> list[Group]:
     return [_half(number, problem, layout, second=half > 0) for half in halves]
 
 
+def ticket(number: int, problem: Problem, layout: Layout, *, closing: str | None = None) -> Group:
+    """A problem once, below a heading, for a page that has a line for the name.
+
+    `closing` is the beginning of a sentence to write at the end.
+    """
+    heading = Heading(2, problem.code, number=number, counted=False)
+    return Group((heading, *story(problem), *_to_answer(problem, layout, closing)))
+
+
 def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Group:
     blocks: list[Piece] = []
     if second:
@@ -43,15 +52,21 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
         Paragraph("fill", _NAME),
         *story(problem),
     ]
+    return Group((*blocks, *_to_answer(problem, layout, None)))
+
+
+def _to_answer(problem: Problem, layout: Layout, closing: str | None) -> list[Piece]:
+    """Room to work and to answer; for all pairs of parts only what to find."""
     if problem.unknown == "parts":
-        blocks.append(Paragraph("work", FIND_ALL))
-        return Group(tuple(blocks))
+        return [Paragraph("work", FIND_ALL)]
     line = line_to_draw_on(problem, layout)
-    if line:
-        blocks.append(Picture(line))
+    blocks: list[Piece] = [Picture(line)] if line else []
     blocks += [
         Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
         Paragraph("fill", "", lead="My answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
-    return Group(tuple(blocks))
+    if closing:
+        blocks.append(Paragraph("fill", closing))
+        blocks.append(Picture(handwriting.writing_lines(1, measures=layout.measures)))
+    return blocks

@@ -24,7 +24,8 @@ FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
 _CLOSING = -7.0
-"""Points of a line to fill in at the end, less those of the line on what to do."""
+"""Points of a sentence to begin, less those of the line on what to do."""
+_ANSWER = "_" * 12
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -48,8 +49,8 @@ def problems(
 ) -> list[Group]:
     """The problems of a set below a title, a page for as many as there is room for.
 
-    They are numbered from `first` under headings of that `level`; `closing` is a line to fill in
-    at the end of each, for which the line on what to do makes room.
+    They are numbered from `first` under headings of that `level`. `closing` is the beginning of a
+    sentence to write in place of the answer sentence; there the line on what to do is left out.
     """
     groups: list[Group] = []
     filled = _TITLE_HEIGHT
@@ -59,9 +60,8 @@ def problems(
         filled = height if new_page else filled + height
         heading = Heading(level, problem.code, number=number, new_page=new_page)
         languages = languages_of(problem_set, problem)
-        blocks = _problem(problem, languages, layout, instructed=closing is None)
-        last = [Paragraph("fill", closing)] if closing and problem.strategy else []
-        groups.append(Group((heading, *blocks, *last)))
+        blocks = _problem(problem, languages, layout, closing)
+        groups.append(Group((heading, *blocks)))
     return groups
 
 
@@ -73,7 +73,7 @@ def _height(problem: Problem, layout: Layout) -> float:
 
 
 def _problem(
-    problem: Problem, languages: tuple[str, ...], layout: Layout, *, instructed: bool
+    problem: Problem, languages: tuple[str, ...], layout: Layout, closing: str | None
 ) -> list[Piece]:
     support = problem.story.support
     blocks: list[Piece] = story(problem)
@@ -90,7 +90,7 @@ def _problem(
     told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
-    if instructed or roomy:
+    if closing is None or roomy:
         blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
     line = line_to_draw_on(problem, layout)
     if line:
@@ -99,9 +99,11 @@ def _problem(
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
     blocks += [
         Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead),
-        Paragraph("fill", answer_to_write(problem), lead="Answer:"),
-        Picture(handwriting.writing_lines(1, measures=layout.measures)),
+        Paragraph("fill", _ANSWER if closing else answer_to_write(problem), lead="Answer:"),
     ]
+    if closing:
+        blocks.append(Paragraph("fill", closing))
+    blocks.append(Picture(handwriting.writing_lines(1, measures=layout.measures)))
     return blocks
 
 

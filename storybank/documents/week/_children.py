@@ -12,39 +12,39 @@ from storybank.documents.kinds import student
 from storybank.documents.week._parts import ALOUD, NAMES, first_number
 from storybank.model.week import Day, Week
 
-_READ_BOTH = "Look at the numbers in each story. Choose a way. Tell why you chose it."
-_CHOSE = "I chose to ____________________ because ____________________."
+_CHOOSE = "Look at the numbers. Choose a way that is easy for them. Tell why you chose it."
+_CHOSE = "I chose ______________________ because"
+_AT_HOME = "Show somebody at home how you did it. Any correct way is fine."
 
 
 def page(week: Week, day: Day, group: str, layout: Layout) -> Page:
     """The sheet of a group, told at its level of English."""
-    blocks: list[Block] = [Title(day.name)]
+    blocks: list[Block] = [Title(day.name), Paragraph("help", day.goal, lead="Today:")]
     if day.counts:
         blocks += [Heading(1, "Warm Up"), *_counting.for_children(day.counts, layout)]
-    if day.pairs:
-        blocks += _ways(week, layout)
     for part, made in day.parts.items():
         if part == ALOUD:
             continue
         told = week.at(made, group)
-        blocks.append(Heading(1, NAMES[part], new_page=len(blocks) > 1))
+        closing = _CHOSE if day.choices and part != "review" else None
+        blocks.append(Heading(1, NAMES[part], new_page=len(blocks) > 2))
         first = first_number(day, part)
         if part == "exit":
             for at, problem in enumerate(told.problems):
                 if at:
                     blocks.append(Heading(1, NAMES[part], new_page=True))
-                blocks += exit_ticket.tickets(first + at, problem, layout)
+                blocks.append(exit_ticket.ticket(first + at, problem, layout, closing=closing))
             continue
-        closing = _CHOSE if day.pairs else None
+        if part == "home":
+            blocks.append(Paragraph("note", _AT_HOME))
+        if closing:
+            blocks += _ways(week)
         blocks += student.problems(told, layout, first=first, level=2, closing=closing)
     top = for_name_and_date(week.at(next(iter(day.parts.values())), group), layout)
     return Page(title=day.name, top=top, blocks=tuple(blocks))
 
 
-def _ways(week: Week, layout: Layout) -> list[Block]:
-    """The ways of the week to choose from, as children say them."""
-    return [
-        Heading(1, "Choose Your Way"),
-        Paragraph("help", f"{_READ_BOTH} {student.show_your_work(layout)}"),
-        *(Paragraph("help", f"\N{BULLET} {one.i_can}") for one in week.ways),
-    ]
+def _ways(week: Week) -> list[Block]:
+    """What to do, and the ways of the week to choose from, as children call them."""
+    ways = " \N{MIDDLE DOT} ".join(one.in_short for one in week.ways)
+    return [Paragraph("note", f"{_CHOOSE} Ways: {ways}.")]

@@ -13,7 +13,7 @@ from storybank.documents.kinds.key import (
     shapes,
 )
 from storybank.documents.week._parts import ALOUD, NAMES, numbered
-from storybank.model.week import Day, Pair, Week
+from storybank.model.week import Chosen, Day, Week
 
 
 def page(week: Week, day: Day, layout: Layout) -> Page:
@@ -38,9 +38,9 @@ def page(week: Week, day: Day, layout: Layout) -> Page:
     ]
     if day.counts:
         blocks += [Heading(1, "Warm up"), *_counting.for_teacher(day.counts, layout)]
-    if day.pairs:
-        blocks.append(Heading(1, "Which way, and why"))
-        blocks += [Group(tuple(_pair(one, day))) for one in day.pairs]
+    if day.choices:
+        told = [_choice(one, day) for one in day.choices]
+        blocks += [Heading(1, "Which way, and why"), Group(tuple(told))]
     blocks.append(Paragraph("note", NOT_TO_SCALE))
     for at, part in enumerate(day.parts):
         blocks.append(Heading(1, NAMES[part], new_page=at == 0))
@@ -57,16 +57,12 @@ def page(week: Week, day: Day, layout: Layout) -> Page:
     )
 
 
-def _pair(pair: Pair, day: Day) -> list[Paragraph]:
+def _choice(chosen: Chosen, day: Day) -> Paragraph:
     numbers = {one.code: number for part, number, one in numbered(day) if part != ALOUD}
-
-    def called(code: str) -> str:
-        number = numbers.get(code)
-        return f"{code}, worked aloud" if number is None else f"Problem {number} ({code})"
-
-    return [
-        Paragraph("fact", mathematics(f"{pair.way.title}. {pair.why}"), lead=called(pair.fits)),
-        Paragraph(
-            "fact", mathematics(f"{pair.instead.title}. {pair.why_not}"), lead=called(pair.other)
-        ),
-    ]
+    number = numbers.get(chosen.code)
+    called = f"Problem {number}" if number is not None else "Worked aloud"
+    return Paragraph(
+        "fact",
+        f"{chosen.way.title}. {mathematics(chosen.why)}",
+        lead=f"{called} ({chosen.code}):",
+    )

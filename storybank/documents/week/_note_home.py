@@ -10,11 +10,12 @@ from storybank.model import Problem
 from storybank.model.week import Way, Week
 
 _HELLO = (
-    "This week your child learned ways to add and take away. Here is how they go. Any correct way "
-    "is fine: please let your child show you, and ask, "
-    "\N{LEFT DOUBLE QUOTATION MARK}How did you do it?\N{RIGHT DOUBLE QUOTATION MARK} The lines are "
-    "for your own language or your own words."
+    "Dear family, this week your child learned ways to add and take away. Here is how they go. Any "
+    "correct way is fine: let your child show you, and ask, "
+    "\N{LEFT DOUBLE QUOTATION MARK}How did you do it?\N{RIGHT DOUBLE QUOTATION MARK} "
+    "(The number lines are not to scale.)"
 )
+_IN_YOUR_LANGUAGE = "In your language:"
 _WAYS_IN_FULL_SIZE = 3
 
 
@@ -23,23 +24,29 @@ def page(week: Week, layout: Layout) -> Page:
     blocks: list[Block] = [Title("What We Learned This Week"), Paragraph("note", _HELLO)]
     small = len(week.ways) > _WAYS_IN_FULL_SIZE and not layout.large_print
     measures = SMALL if small else layout.measures
+    last: str | None = None
     for way in week.ways:
-        example = _example(week, way)
+        example = _example(week, way, last)
         if example is not None:
             blocks.append(Group(tuple(_way(way, example, layout, measures))))
+            last = example.solution.operation
     return Page(title="What We Learned This Week", top=week.title, blocks=tuple(blocks))
 
 
 def _way(way: Way, example: Problem, layout: Layout, measures: Measures) -> Iterator[Piece]:
-    yield Paragraph("note", way.at_home, lead=f"{way.title}.")
+    equation = mathematics(example.equations.solution.replace("?", str(example.answer)))
+    yield Paragraph("note", f"{way.at_home} For example: {equation}.", lead=f"{way.title}.")
     drawing = worked(way.id, example.solution, measures=measures)
     if drawing:
         yield Picture(drawing)
     if drawing is None or not example.solution.jumps:
-        yield Paragraph("fact", mathematics(steps_text(example.solution)), lead="For example:")
-    yield Paragraph("fill", "_" * (38 if layout.large_print else 60))
+        yield Paragraph("fact", mathematics(steps_text(example.solution)))
+    yield Paragraph("fill", "_" * (20 if layout.large_print else 42), lead=_IN_YOUR_LANGUAGE)
 
 
-def _example(week: Week, way: Way) -> Problem | None:
-    """The first problem of the week that is worked in this way."""
-    return next((one for one in week.problems if one.strategy == way.id), None)
+def _example(week: Week, way: Way, last: str | None) -> Problem | None:
+    """The first problem that is worked in this way, if it can be with another operation."""
+    found = [one for one in week.problems if one.strategy == way.id]
+    return next(
+        (one for one in found if one.solution.operation != last), found[0] if found else None
+    )

@@ -3,7 +3,7 @@
 from storybank.documents._layout import Layout
 from storybank.documents._page import Block, Heading, Page, Paragraph, Table, Title
 from storybank.documents._support import level_name, shape
-from storybank.documents.week._parts import NAMES
+from storybank.documents.week._parts import NAMES, standards_of
 from storybank.model.week import PARTS, Day, Week
 
 _DEFERS = (
@@ -32,8 +32,8 @@ def page(week: Week, layout: Layout) -> Page:
         tuple((day.name, *(_amount(day, part) for part in told)) for day in week.days),
         (16, *[14] * len(told)),
     )
-    groups = ", ".join(f"{shape(one)} {level_name(one)}" for one in week.groups)
-    standards = sorted({code for one in week.problems for code in one.standards})
+    groups = ", ".join(f"{shape(one)} {level_name(one)} of English" for one in week.groups)
+    standards = standards_of(week.problems)
     blocks: list[Block] = [
         Title(week.title),
         Paragraph("note", f"{', '.join(week.themes)}. The children in the stories: "
@@ -43,7 +43,7 @@ def page(week: Week, layout: Layout) -> Page:
         amounts,
         Heading(1, "For whom"),
         Paragraph("note", f"{groups}. {_SHAPES}"),
-        Paragraph("note", ", ".join(standards), lead="Practices:"),
+        Paragraph("note", standards, lead="Standards:"),
         Paragraph("note", _FILES),
         Paragraph("note", _DEFERS),
     ]  # fmt: skip
@@ -53,7 +53,7 @@ def page(week: Week, layout: Layout) -> Page:
 def _strategy(day: Day) -> str:
     if day.way:
         return day.way.title
-    return "The child chooses" if day.pairs else "Any"
+    return "The child chooses" if day.choices else "Any"
 
 
 def _review(week: Week, day: Day) -> str:

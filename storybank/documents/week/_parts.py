@@ -1,6 +1,6 @@
 """What the pages of a week have in common: names of parts, and numbers of problems."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from storybank.model import Problem
 from storybank.model.week import Day
@@ -25,6 +25,12 @@ def numbered(day: Day) -> Iterator[tuple[str, int | None, Problem]]:
             if part != ALOUD:
                 number += 1
             yield part, None if part == ALOUD else number, problem
+
+
+def standards_of(problems: Iterable[Problem]) -> str:
+    """The standards of problems, each once, kindergarten first."""
+    codes = {code for one in problems for code in one.standards}
+    return ", ".join(sorted(codes, key=lambda code: (not code.startswith("K"), code)))
 
 
 def first_number(day: Day, part: str) -> int:

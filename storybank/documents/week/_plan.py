@@ -6,14 +6,13 @@ from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, quoted
 from storybank.documents._page import Block, Group, Page, Paragraph, Picture, Piece, Title
 from storybank.documents.kinds.key import answer
-from storybank.documents.week._parts import ALOUD, NAMES, numbered
+from storybank.documents.week._parts import ALOUD, NAMES, numbered, standards_of
 from storybank.drawings import SMALL, worked
 from storybank.model import Problem
 from storybank.model.week import Day, Week
 
-_CHOOSE = (
-    "The child chooses. Stories stand in pairs: a strategy pays for one and not for the other."
-)
+_CHOOSE = "The child chooses. Stories stand in pairs, each easy another way. Ask why."
+_NOT_TO_SCALE = "Number lines are not to scale."
 
 
 def page(week: Week, day: Day, layout: Layout) -> Page:
@@ -21,7 +20,7 @@ def page(week: Week, day: Day, layout: Layout) -> Page:
     blocks: list[Block] = [Title(f"{day.name}: Plan"), Group(tuple(_goal(day)))]
     for at, problem in enumerate(day.parts[ALOUD].problems if ALOUD in day.parts else (), 1):
         blocks.append(Group(tuple(_aloud(at, problem, day, layout))))
-    blocks.append(Group((*_then(day, layout), _practices(day))))
+    blocks.append(Group((*_then(day, layout), _standards(day))))
     return Page(title=f"{day.name}, plan", top=week.title, blocks=tuple(blocks))
 
 
@@ -29,7 +28,7 @@ def _goal(day: Day) -> Iterator[Paragraph]:
     yield Paragraph("fact", day.goal, lead="Goal:")
     if day.way:
         yield Paragraph("fact", f"{day.way.title}. {day.way.teacher}", lead="Strategy:")
-    elif day.pairs:
+    elif day.choices:
         yield Paragraph("fact", _CHOOSE, lead="Strategy:")
     words = "; ".join(f"{one.word}: {one.meaning}" for one in day.words)
     if words:
@@ -39,27 +38,25 @@ def _goal(day: Day) -> Iterator[Paragraph]:
         yield Paragraph("fact", quoted(said), lead="Warm up:")
 
 
-def _practices(day: Day) -> Paragraph:
-    standards = sorted({code for one in day.problems for code in one.standards})
-    return Paragraph("fact", f"{', '.join(standards)}.", lead="Practices:")
+def _standards(day: Day) -> Paragraph:
+    return Paragraph("fact", f"{standards_of(day.problems)}. {_NOT_TO_SCALE}", lead="Standards:")
 
 
 def _aloud(at: int, problem: Problem, day: Day, layout: Layout) -> Iterator[Piece]:
     """A problem worked aloud: story, drawing, what to say."""
     story = problem.text.replace("\n", " ")
-    yield Paragraph("fact", story, lead=f"Work aloud {at} ({problem.code}):")
+    yield Paragraph("fact", story, lead=f"Worked aloud {at} ({problem.code}):")
     measures = layout.measures if layout.large_print else SMALL
     drawing = worked(problem.strategy, problem.solution, measures=measures)
     if drawing:
         yield Picture(drawing)
     said = mathematics(" ".join((*problem.solution.says, problem.story.answer_sentence)))
     yield Paragraph("fact", quoted(said), lead="Say:")
-    for pair in day.pairs:
-        if problem.code in (pair.fits, pair.other):
-            way, why = (
-                (pair.way, pair.why) if problem.code == pair.fits else (pair.instead, pair.why_not)
+    for one in day.choices:
+        if one.code == problem.code:
+            yield Paragraph(
+                "fact", f"{one.way.title}. {mathematics(one.why)}", lead="Why this way:"
             )
-            yield Paragraph("fact", mathematics(f"{way.title}. {why}"), lead="Why this way:")
 
 
 def _then(day: Day, layout: Layout) -> Iterator[Paragraph]:
@@ -68,14 +65,17 @@ def _then(day: Day, layout: Layout) -> Iterator[Paragraph]:
         if part == ALOUD:
             continue
         told = [
-            f"{number})\N{NO-BREAK SPACE}{_sum(one, layout)}"
+            f"{number})\N{NO-BREAK SPACE}{_sum(one, day, layout)}"
             for name, number, one in numbered(day)
             if name == part
         ]
-        yield Paragraph("fact", ",   ".join(told), lead=f"{NAMES[part]}:")
+        yield Paragraph("fact", ";   ".join(told), lead=f"{NAMES[part]}:")
 
 
-def _sum(problem: Problem, layout: Layout) -> str:
-    """The equation with its answer, in one piece."""
-    equation = mathematics(problem.equations.situation, layout.sign)
-    return f"{equation}\N{NO-BREAK SPACE}({answer(problem)})".replace(" ", "\N{NO-BREAK SPACE}")
+def _sum(problem: Problem, day: Day, layout: Layout) -> str:
+    """The equation with its answer, or, where it is to be chosen, the answer and the way."""
+    way = next((one.way for one in day.choices if one.code == problem.code), None)
+    told = f"{mathematics(problem.equations.situation, layout.sign)} ({answer(problem)})"
+    if way is not None:
+        told = f"{answer(problem)}, {way.in_short}"
+    return told.replace(" ", "\N{NO-BREAK SPACE}")
