@@ -1,12 +1,13 @@
 """What a teacher asks for: the request, checked and with every default filled in."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
 from storybank import (
     asked,
+    changes,
     families,
     people,
     situations,
@@ -47,6 +48,10 @@ class Request:
     the word bank prints, `translations` a file of a teacher's own. `standards` is a file with a
     state's own codes, which then stand in place of those of the Common Core.
 
+    `number_sets` are 2 to 4 limits, such as 10, 20, 100: each story is told with a set of numbers
+    to each. With `extra_number` it has a number that is not needed; with `missing` one that is
+    needed is left out.
+
     `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
@@ -69,6 +74,9 @@ class Request:
     diagnose: bool = False
     keywords: str = "mixed"
     levels_side_by_side: bool = False
+    number_sets: Sequence[int] = ()
+    extra_number: bool = False
+    missing: bool = False
     home_language: Sequence[str] = ()
     translations: str | Path | None = None
     standards: str | Path | None = None
@@ -111,6 +119,9 @@ class Settled:
     names_from: str | None
     roster: people.Roster
     seed: int
+    number_sets: tuple[int, ...] = ()
+    extra_number: bool = False
+    missing: bool = False
     notes: tuple[str, ...] = ()
     fact_families: bool = False
 
@@ -136,6 +147,9 @@ class Settled:
             "diagnose": self.diagnose,
             "keywords": self.keywords,
             "levels_side_by_side": bool(self.side_by_side),
+            "number_sets": sorted(self.number_sets),
+            "extra_number": self.extra_number,
+            "missing": self.missing,
             "home_language": list(self.home_languages),
             "translations": self.translations_from,
             "standards": self.standards and self.standards.name,
@@ -151,6 +165,17 @@ def settle(request: Request, seed: int) -> Settled:
 
     Raises RequestError, PackError or NamesError, saying what to change.
     """
+    number_sets = changes.limits(request.number_sets, WITHIN, request.within)
+    changes.check(
+        number_sets=bool(number_sets),
+        extra_number=request.extra_number,
+        missing=request.missing,
+        pair=bool(request.pair),
+        diagnose=request.diagnose,
+        side_by_side=request.levels_side_by_side,
+    )
+    if number_sets:
+        request = replace(request, within=number_sets[0])
     within = _number("within", 100 if request.within is None else request.within, WITHIN)
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)
@@ -173,6 +198,13 @@ def settle(request: Request, seed: int) -> Settled:
     if request.fact_families:
         families.check(count, pairs)
         chosen = families.situations_for(chosen, bool(told))
+    chosen, left_out = changes.situations_for(
+        chosen,
+        bool(told),
+        number_sets=bool(number_sets),
+        extra_number=request.extra_number,
+        missing=request.missing,
+    )
     strategies_for = _strategies_for(chosen, named, bool(told))
     if request.fact_families:
         strategies_for = families.strategies_for(strategies_for, named)
@@ -211,7 +243,10 @@ def settle(request: Request, seed: int) -> Settled:
         names_from=request.names_from and base_name(request.names_from),
         roster=roster,
         seed=seed,
-        notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
+        number_sets=number_sets,
+        extra_number=request.extra_number,
+        missing=request.missing,
+        notes=(*notes, *left_out, *vocabulary.unchanged(pack, limits, allow, forbid)),
         fact_families=request.fact_families,
     )
 

@@ -17,7 +17,8 @@ def judge(problem: Problem, context: Context) -> list[str]:
     story = problem.story
     numerals = _NUMERAL.findall(story.text)
     given = story.given
-    told = tuple(map(int, numerals))
+    unneeded = [one.number for one in problem.extra]
+    told = tuple([number for number in map(int, numerals) if number not in unneeded])
     found = []
     if told != given:
         found.append(
@@ -27,7 +28,8 @@ def judge(problem: Problem, context: Context) -> list[str]:
     if any(numeral[0] == "0" for numeral in numerals):
         found.append(f'A numeral of "{story.text}" begins with 0. Write it without.')
     unknown = problem.unknown
-    needed = [number for role, number in problem.numbers.items() if role != unknown]
+    left_out = problem.missing.role if problem.missing else unknown
+    needed = [number for role, number in problem.numbers.items() if role not in (unknown, left_out)]
     if sorted(given) != sorted(needed):
         found.append(f"The numbers given are {given}; the problem needs {sorted(needed)}.")
     answer = problem.answer

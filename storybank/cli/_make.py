@@ -75,6 +75,21 @@ def add_to(commands: Any) -> None:
         help="the same stories at all four levels of English, a sheet for each",
     )
     make.add_argument(
+        "--number-sets",
+        type=int,
+        metavar="N",
+        help="several sets of numbers for each story, such as 10 20 100",
+        **several,
+    )
+    make.add_argument(
+        "--extra-number", action="store_true", help="a number in each story that is not needed"
+    )
+    make.add_argument(
+        "--missing",
+        action="store_true",
+        help="a needed number is left out: what else do you need to know?",
+    )
+    make.add_argument(
         "--home-language",
         metavar="CODE",
         help="languages of the word bank: es, vi ... or none",
@@ -157,7 +172,7 @@ def run(options: argparse.Namespace) -> int:
             festivals=wish["festivals"],
             strategy=options.strategy,
             situation=options.situation,
-            within=wish["within"],
+            within=options.within if options.number_sets else wish["within"],
             count=options.count,
             vocabulary=wish["vocabulary"] or vocabulary.DEFAULT,
             allow=options.allow,
@@ -167,6 +182,9 @@ def run(options: argparse.Namespace) -> int:
             diagnose=options.diagnose,
             keywords=options.keywords,
             levels_side_by_side=options.levels_side_by_side,
+            number_sets=options.number_sets,
+            extra_number=options.extra_number,
+            missing=options.missing,
             home_language=options.home_language,
             translations=options.translations,
             standards=wish["standards"],

@@ -5,6 +5,7 @@ from dataclasses import replace
 from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
 from storybank.generate._assemble import assemble
+from storybank.generate._changes import applied, number_set, roomy
 from storybank.generate._choice import Chosen, Progress, choose
 from storybank.generate._family import of_family
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
@@ -23,9 +24,9 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     """
     chosen = (of_family if settled.fact_families else choose)(settled, index, progress)
     people = _people(settled, index, chosen, progress)
-    problem = _told(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
+    problem = _told_in_sets(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
     levels = tuple(
-        replace(_told(settled, chosen, plan, pack, people, progress), code=problem.code)
+        replace(_told_in_sets(settled, chosen, plan, pack, people, progress), code=problem.code)
         for pack, plan in zip(settled.side_by_side, chosen.levels, strict=True)
     )
     progress.note(problem, chosen)
@@ -43,6 +44,27 @@ def _people(settled: Settled, index: int, chosen: Chosen, progress: Progress) ->
     return progress.dealer.deal(at, most, letters)[:count]
 
 
+def _told_in_sets(
+    settled: Settled,
+    chosen: Chosen,
+    plan: story.Plan,
+    vocabulary: Vocabulary,
+    people: tuple[Person, ...],
+    progress: Progress,
+) -> Problem:
+    """The problem told with its numbers; with several sets of them, with each in turn."""
+    if not chosen.sets:
+        return _told(settled, chosen, plan, vocabulary, people, progress)
+    told = []
+    for one in chosen.sets:
+        numbers = replace(chosen, triple=one.triple, strategy=one.strategy, form=one.form)
+        within = replace(settled, within=one.limit)
+        told.append(_told(within, numbers, plan, vocabulary, people, progress))
+    limits = (one.limit for one in chosen.sets)
+    sets = tuple(number_set(one, limit) for one, limit in zip(told, limits, strict=True))
+    return _checked(replace(told[0], number_sets=sets), settled, chosen, plan, vocabulary, people)
+
+
 def _told(
     settled: Settled,
     chosen: Chosen,
@@ -52,7 +74,10 @@ def _told(
     progress: Progress,
 ) -> Problem:
     """The problem told by a plan at a level, checked."""
-    told = story.tell(plan, people, story.numbers_told(chosen.situation, chosen.triple))
+    numbers = dict(story.numbers_told(chosen.situation, chosen.triple))
+    if chosen.extra is not None:
+        numbers[story.EXTRA] = chosen.extra
+    told = story.tell(plan, people, numbers)
     told = replace(told, word_bank=story.translated(told.word_bank, settled.translations))
     worked = _worked(chosen, settled.within)
     problem = assemble(
@@ -66,9 +91,22 @@ def _told(
         second_way=_second_way(chosen, settled.within),
         taken=progress.codes,
     )
+    problem = applied(problem, chosen, people)
+    return _checked(problem, settled, chosen, plan, vocabulary, people)
+
+
+def _checked(
+    problem: Problem,
+    settled: Settled,
+    chosen: Chosen,
+    plan: story.Plan,
+    vocabulary: Vocabulary,
+    people: tuple[Person, ...],
+) -> Problem:
+    """The problem, if no check finds a fault in it."""
     context = checks.Context(
         limit=settled.within,
-        vocabulary=vocabulary,
+        vocabulary=roomy(settled, vocabulary),
         theme=chosen.theme,
         asked_pair=bool(settled.pairs),
         names_are_listed=not settled.roster.class_list,
@@ -77,7 +115,7 @@ def _told(
     faults = checks.judge(problem, context)
     if faults:
         raise ProblemFaultError(
-            f'The problem "{problem.text}" ({problem.situation}/{told.telling}, '
+            f'The problem "{problem.text}" ({problem.situation}/{problem.story.telling}, '
             f"{plan.scene}) breaks a law: {' '.join(faults)} This is a fault of the theme "
             "pack or of Storybank; please report it with its seed and number."
         )
@@ -117,10 +155,18 @@ def _watch_for(
             form=chosen.form,
             solution=worked,
             answer=story.numbers_told(chosen.situation, chosen.triple)["answer"],
-            given=told.given,
+            given=_given(chosen, told),
             keywords=keywords,
         )
     )
+
+
+def _given(chosen: Chosen, told: Story) -> tuple[int, ...]:
+    """The numbers that a child works with: those told, and one that the teacher tells."""
+    left_out = chosen.plan.left_out
+    if left_out is None:
+        return told.given
+    return (*told.given, story.numbers_told(chosen.situation, chosen.triple)[left_out.role])
 
 
 def _letters(settled: Settled) -> int:

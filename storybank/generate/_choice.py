@@ -1,12 +1,14 @@
 """Chooses situation, strategy, scene, thing, telling and numbers of one problem, in this order."""
 
 from collections.abc import Callable, Hashable, Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from storybank import number_choice, situations
 from storybank.errors import NoNumbersError
+from storybank.generate._changes import changed_plans, extra_number
 from storybank.generate._keywords import Keywords
 from storybank.generate._limits import keeps_limits
+from storybank.generate._number_sets import Numbers, choose_sets, is_wide, shortage
 from storybank.generate._shortage import nothing_left, nothing_told
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
@@ -29,6 +31,10 @@ class Chosen:
     form: Form | None
     levels: tuple[Plan, ...] = ()
     """The plans of the same story at every level that stands side by side with it."""
+    extra: int | None = None
+    """A number of the story that is not needed."""
+    sets: tuple[Numbers, ...] = ()
+    """Several sets of numbers for the story, its own first."""
 
 
 @dataclass
@@ -74,6 +80,7 @@ class Progress:
     def note(self, problem: Problem, chosen: Chosen) -> None:
         """Remembers what a finished problem has used."""
         self.triples.add(chosen.triple.key)
+        self.triples.update(one.triple.key for one in chosen.sets)
         self.stories.add((chosen.plan, chosen.triple))
         self.codes.add(problem.code)
         self.keywords.note(chosen.plan.skeleton.keywords, chosen.situation)
@@ -89,17 +96,39 @@ def choose(settled: Settled, index: int, progress: Progress) -> Chosen:
     Raises NoNumbersError, with the largest count possible, where nothing
     is left at all.
     """
+    chosen = _searched(settled, index, progress)
+    if chosen is not None:
+        return chosen
+    if not progress.tellable and not settled.vocabulary.shipped:
+        raise NoNumbersError(nothing_told(settled))
+    if settled.number_sets:
+        without = tuple(_without_a_set(settled, index, progress))
+        raise NoNumbersError(shortage(settled.number_sets, without, settled.count, index))
+    raise NoNumbersError(nothing_left(settled, index))
+
+
+def _searched(settled: Settled, index: int, progress: Progress) -> Chosen | None:
     search = Search(settled, index, progress)
     for naming in (True, False) if settled.roster.class_list else (False,):
         for balancing in (True, False):
-            for showing in (True, False):
-                search.naming, search.balancing, search.showing = naming, balancing, showing
-                chosen = progress.situations.deal(search.situation)
-                if chosen is not None:
-                    return chosen
-    if not progress.tellable and not settled.vocabulary.shipped:
-        raise NoNumbersError(nothing_told(settled))
-    raise NoNumbersError(nothing_left(settled, index))
+            for wide in (True, False) if settled.number_sets else (False,):
+                for showing in (True, False):
+                    search.naming, search.balancing = naming, balancing
+                    search.wide, search.showing = wide, showing
+                    chosen = progress.situations.deal(search.situation)
+                    if chosen is not None:
+                        return chosen
+    return None
+
+
+def _without_a_set(settled: Settled, index: int, progress: Progress) -> Iterable[int]:
+    """The number sets without which a story could be told; `progress` is of no more use then."""
+    for limit in settled.number_sets:
+        rest = tuple(one for one in settled.number_sets if one != limit)
+        progress.spent.clear()
+        trial = replace(settled, number_sets=rest, within=rest[0])
+        if _searched(trial, index, progress) is not None:
+            yield limit
 
 
 class Search:
@@ -113,6 +142,8 @@ class Search:
         self.naming = settled.roster.class_list
         self.balancing = True
         self.showing = True
+        self.wide = False
+        """Whether only stories count that have room for large numbers of the largest set."""
         self.shut: frozenset[str] = frozenset()
         self.pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
 
@@ -131,12 +162,12 @@ class Search:
     def strategy(self, situation: Situation, strategy: str | None) -> Chosen | None:
         if self.pair is None:
             return self.unless_spent(
-                (situation.id, strategy, self.crossing, self.naming, self.showing, self.shut),
+                (situation.id, strategy, *self.wanted()),
                 lambda: self.progress.scenes.deal(
                     lambda key: self.unless_spent(
                         (
-                            *(key, situation.id, strategy, self.crossing),
-                            *(self.naming, self.showing, self.shut),
+                            *(key, situation.id, strategy),
+                            *self.wanted(),
                         ),
                         lambda: self.scene(key, situation, strategy),
                     )
@@ -157,6 +188,10 @@ class Search:
             lambda key: self.pair_scene(key, situation, told.triple, way.strategy, way.form)
         )
 
+    def wanted(self) -> tuple[Hashable, ...]:
+        """What the search holds out for at present."""
+        return self.crossing, self.naming, self.wide, self.showing, self.shut
+
     def unless_spent(self, what: Hashable, search: Callable[[], Chosen | None]) -> Chosen | None:
         if what in self.progress.spent:
             return None
@@ -168,6 +203,12 @@ class Search:
     def scene(self, key: str, situation: Situation, strategy: str | None) -> Chosen | None:
         spent = self.progress.spent
         for theme, plan, levels in self.plans(key, situation):
+            if self.settled.number_sets:
+                wish = self.wish(situation, strategy, plan, levels)
+                chosen = self.with_sets(theme, situation, plan, levels, wish)
+                if chosen is None:
+                    continue
+                return chosen
             supply = number_choice.supply(self.wish(situation, strategy, plan, levels))
             well_only = self.showing and supply.thin is not None
             if (supply, well_only) in spent:
@@ -182,8 +223,31 @@ class Search:
                 return Chosen(theme, situation, plan, triple, None, None, levels)
             name = strategy or supply.strategy(triple, f"{self.key}/strategy")
             form = supply.form(triple, name)
-            return Chosen(theme, situation, plan, triple, name, form, levels)
+            extra = self.extra(plan, triple)
+            if plan.added and extra is None:
+                continue
+            return Chosen(theme, situation, plan, triple, name, form, levels, extra)
         return None
+
+    def with_sets(
+        self,
+        theme: Theme,
+        situation: Situation,
+        plan: Plan,
+        levels: tuple[Plan, ...],
+        wish: Wish,
+    ) -> Chosen | None:
+        limits = self.settled.number_sets
+        if self.wide and not is_wide(wish, limits):
+            return None
+        sets = choose_sets(wish, limits, self.key, self.progress.triples)
+        if sets is None:
+            return None
+        one = sets[0]
+        return Chosen(theme, situation, plan, one.triple, one.strategy, one.form, levels, sets=sets)
+
+    def extra(self, plan: Plan, triple: Triple) -> int | None:
+        return extra_number(plan, triple, self.settled.within, self.key)
 
     def pair_scene(
         self, key: str, situation: Situation, triple: Triple, strategy: str, form: Form
@@ -192,7 +256,9 @@ class Search:
             held = zip((triple.a, triple.b, triple.c), _room((plan, *levels)), strict=True)
             fits = all(low <= number <= high for number, (low, high) in held)
             if fits and (plan, triple) not in self.progress.stories:
-                return Chosen(theme, situation, plan, triple, strategy, form, levels)
+                extra = self.extra(plan, triple)
+                if plan.added is None or extra is not None:
+                    return Chosen(theme, situation, plan, triple, strategy, form, levels, extra)
         return None
 
     def plans(
@@ -217,7 +283,10 @@ class Search:
                     if len(levels) < len(self.settled.side_by_side):
                         continue
                     if all(self.shut.isdisjoint(one.skeleton.keywords) for one in (plan, *levels)):
-                        yield theme, plan, levels
+                        for told in changed_plans(
+                            self.settled, plan, theme, scene, situation, self.key
+                        ):
+                            yield theme, told, levels
 
     def levels(
         self,

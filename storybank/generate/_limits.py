@@ -26,7 +26,7 @@ def keeps_limits(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) 
 def _kept(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
     situation = situations.get(situation_id)
     roles = ("whole", "part1", "part2") if situation.both_parts else situation.roles
-    numbers = dict.fromkeys((*roles, "answer"), _NUMBER)
+    numbers = dict.fromkeys((*roles, "answer", story.EXTRA), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
     context = checks.Context(limit=_LIMIT, vocabulary=pack, theme=theme, people=_PROBE)
     return checks.keeps_limits(told, situation_id, context)

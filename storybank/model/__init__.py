@@ -10,6 +10,7 @@ from storybank.model.arithmetic import (
     Triple,
     WatchFor,
 )
+from storybank.model.changes import Extra, Missing, NumberSet
 from storybank.model.problem import (
     SET_FORMAT,
     BankWord,
@@ -23,8 +24,11 @@ __all__ = [
     "SET_FORMAT",
     "BankWord",
     "Equations",
+    "Extra",
     "Form",
     "Jump",
+    "Missing",
+    "NumberSet",
     "Problem",
     "ProblemSet",
     "Reading",

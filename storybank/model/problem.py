@@ -6,6 +6,7 @@ from dataclasses import dataclass, field, replace
 from typing import Any
 
 from storybank.model.arithmetic import Equations, SecondWay, Solution, WatchFor
+from storybank.model.changes import Extra, Missing, NumberSet
 
 SET_FORMAT = "storybank-set/1"
 
@@ -78,7 +79,9 @@ class Problem:
     `strategy` and `solution.operation` are None for both-parts-unknown, whose `answer` is the
     tuple of all ordered pairs. `numbers` are by role of the situation. `levels` is the same
     problem at each level of English where they stand side by side. `family` numbers the fact
-    families of a set, whose four stories share their numbers, from 1 on.
+    families of a set, whose four stories share their numbers, from 1 on. `number_sets` are several
+    sets of numbers for the story, the first of them its own; `extra` are numbers of the text that
+    are not needed, and `missing` is one that is needed and left out.
     """
 
     code: str
@@ -100,6 +103,9 @@ class Problem:
     reading: Reading
     levels: tuple["Problem", ...] = ()
     family: int | None = None
+    number_sets: tuple[NumberSet, ...] = ()
+    extra: tuple[Extra, ...] = ()
+    missing: Missing | None = None
 
     @property
     def text(self) -> str:
@@ -143,6 +149,12 @@ class Problem:
         }
         if self.family is not None:
             problem["family"] = self.family
+        if self.number_sets:
+            problem["number_sets"] = [one.to_json() for one in self.number_sets]
+        if self.extra:
+            problem["extra"] = [one.number for one in self.extra]
+        if self.missing:
+            problem["missing"] = self.missing.to_json()
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

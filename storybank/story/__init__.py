@@ -1,16 +1,22 @@
 """Stories: which telling and which parts of a scene go together, and the sentences of one story."""
 
+from storybank.story.extra import with_extra
+from storybank.story.missing import with_missing
 from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
-from storybank.story.tell import numbers_told, tell
+from storybank.story.tell import EXTRA, asked, numbers_told, tell
 from storybank.story.word_bank import translated
 
 __all__ = [
+    "EXTRA",
     "Draft",
     "Plan",
     "alongside",
+    "asked",
     "drafts_for",
     "numbers_told",
     "plans_for",
     "tell",
     "translated",
+    "with_extra",
+    "with_missing",
 ]

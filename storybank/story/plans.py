@@ -7,11 +7,28 @@ from functools import cache, cached_property, partial
 from storybank import situations, tellings
 from storybank.luck import ordered
 from storybank.model.words import Range, Scene, Theme, Thing
+from storybank.story.gaps import Sentence
 from storybank.story.parts import parts_for
 from storybank.story.rooms import room_for
 from storybank.story.skeleton import Skeleton, build
 from storybank.tellings import Telling
 from storybank.vocabulary import Vocabulary
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """A number that the story does not need: what it counts ("pears"), and the room for it."""
+
+    things: str
+    room: Range
+
+
+@dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A number that the story leaves out: its role, and the question to ask for it."""
+
+    role: str
+    ask: Sentence
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -20,6 +37,7 @@ class Plan:
 
     `room` bounds the numbers of roles A, B and C of the situation; `telling`, `detail` and
     `thing` name what was chosen, for luck and for the record; `skeleton` is the text with gaps.
+    `added` and `left_out` say how its numbers were changed, if they were.
     """
 
     telling: str
@@ -28,6 +46,8 @@ class Plan:
     thing: str
     room: tuple[Range, Range, Range]
     skeleton: Skeleton
+    added: Added | None = None
+    left_out: LeftOut | None = None
 
 
 @dataclass(frozen=True, eq=False)

@@ -57,7 +57,7 @@ def build(
         word_bank=bank,
         keywords=keywords_in(" ".join(probe)),
     )
-    return skeleton if _within(skeleton, probe, theme, vocabulary) else None
+    return skeleton if within_limits(skeleton, probe, theme, vocabulary) else None
 
 
 def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
@@ -75,7 +75,8 @@ def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
     return "".join(out)
 
 
-def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary) -> bool:
+def within_limits(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary) -> bool:
+    """Whether the sentences, told with stand-ins in `probe`, keep the limits of the pack."""
     counts = [len(words_of(text)) for text in probe]
     told, asked = counts[: -skeleton.questions], counts[-skeleton.questions :]
     if max(told) > pack.statement_words or max(asked) > pack.question_words:

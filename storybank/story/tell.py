@@ -8,6 +8,8 @@ from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import Plan
 
 BLANK = "___"
+EXTRA = "extra"
+"""The role of a number that is not needed: it stands in the text and is not given."""
 
 
 def numbers_told(situation: Situation, triple: Triple) -> Mapping[str, int]:
@@ -58,6 +60,11 @@ def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> St
     )
 
 
+def asked(sentence: Sentence, people: Sequence[Person]) -> str:
+    """A question without numbers, with the names of the people."""
+    return _filled(sentence, people, False, _some)
+
+
 def _sentence(
     sentence: Sentence,
     people: Sequence[Person],
@@ -71,7 +78,8 @@ def _sentence(
             out.append(piece)
         elif piece.kind == "number":
             number = numbers[piece.role]
-            given.append(number)
+            if piece.role != EXTRA:
+                given.append(number)
             out.append(f"{number} {piece.one if number == 1 else piece.many}")
         elif piece.kind == "agree":
             out.append(piece.one if numbers[piece.role] == 1 else piece.many)

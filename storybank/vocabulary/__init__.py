@@ -11,6 +11,7 @@ from storybank.located import Faults
 from storybank.vocabulary import _own, _rules
 from storybank.vocabulary._own import DEFAULT
 from storybank.vocabulary._pack import Vocabulary
+from storybank.vocabulary._room import with_one_more_sentence
 from storybank.vocabulary._rules import RULES, Rule, unchanged
 from storybank.vocabulary._settings import FIXED, SETTINGS, gloss, value_of
 
@@ -24,6 +25,7 @@ __all__ = [
     "ids",
     "switched",
     "unchanged",
+    "with_one_more_sentence",
 ]
 
 FOLDER = Path(__file__).parent
