@@ -31,8 +31,10 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
         place + 1, "name", "adj", "n1", "n2", "n", "x", "m", "p", "d", "d1"
     ):
         yield 'behind "than" nobody and nothing is named.'
-    if token.low in _COMPARING and (
-        before is None or not (before.has("num", "dm") or before.low == "many")
+    if (
+        token.low in _COMPARING
+        and (before is None or not (before.has("num", "dm") or before.low == "many"))
+        and not _without_a_number(line, place)
     ):
         yield f'"{token.text}" must stand right behind a number, "how many" or "some".'
     if before is None or not before.noun or before.has("adj", "q"):
@@ -42,6 +44,15 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
             yield f'between "{before.text}" and "{token.text}" a word is missing, such as "in".'
     elif token.has("adj") and not (token.noun or token.verb) and before.has("n2"):
         yield f'"{token.text}" must stand before the noun it describes.'
+
+
+def _without_a_number(line: Line, place: int) -> bool:
+    """Whether the sentence compares without telling by how many: Ben had more apples than Ana."""
+    return (
+        line.tokens[place - 1].verb
+        and "than" in line.lows[place:]
+        and not any(token.has("num") for token in line.tokens)
+    )
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

@@ -87,7 +87,8 @@ def _question(
             continue
         if role == "difference" and other.wording != situation.wording:
             continue
-        turned = (other.id == _SMALLER_FIRST) != (situation.id == _SMALLER_FIRST)
+        two = plan.skeleton.people > 1
+        turned = two and (other.id == _SMALLER_FIRST) != (situation.id == _SMALLER_FIRST)
         for drafts in drafts_for(theme, scene, plan.thing, other.id, pack).values():
             for draft in drafts:
                 told = draft.plan if draft.detail == f"{events}:{tense}" else None

@@ -10,6 +10,7 @@ import re
 
 from .apart import keep_apart
 from .asked import ends_unit, question
+from .beside import leave_beside
 from .clauses import split
 from .compare import compare, goal, is_comparison
 from .facts import STATES, Clause, Fact
@@ -51,10 +52,11 @@ def read(text: str) -> Reading:
         units.append(_unit(tokens))
     if not asks:
         raise CannotRead("no question that asks how many")
+    facts, beside = leave_beside(facts, [a for _, a in asks])
     facts, marked = keep_apart(facts, [a for _, a in asks])
     asks = [(c, a) for (c, _), a in zip(asks, marked, strict=True)]
     reading = _decide(facts, asks)
-    _every_number_told(text, facts, reading)
+    _every_number_told(text, facts, beside)
     return with_unit(reading, units[0])
 
 
@@ -88,10 +90,10 @@ def _asks_the_rest(facts: list[Fact], ask: Fact) -> bool:
     return any(set(f.traits) & asked for f in rests if f.traits)
 
 
-def _every_number_told(text: str, facts: list[Fact], reading: Reading) -> None:
+def _every_number_told(text: str, facts: list[Fact], beside: int) -> None:
     told = len(re.findall(r"\d+", text))
     used = len([f for f in numbered(facts) if f.thing.digits])
-    if told != used:
+    if told != used + beside:
         raise CannotRead(f"{told} numbers in the text, {used} of them read")
 
 
