@@ -54,7 +54,7 @@ def line_to_draw_on(problem: Problem, layout: Layout) -> Drawing | None:
         wanted = "started" if "started-line" in problem.story.support else "blank"
     if wanted == "none":
         return None
-    if wanted == "blank":
+    if wanted == "blank" or problem.number_sets or problem.missing:
         return open_number_line.blank(measures=layout.measures)
     placed = number_to_place(problem)
     return open_number_line.blank(placed, empty_circle=placed is None, measures=layout.measures)

@@ -16,6 +16,8 @@ COLUMNS = (
     "answer_frame", "situation_equation", "solution_equation", "related_facts", "steps", "says",
     "answer_is", "watch_for", "second_way", "second_steps", "words", "spache",
 )  # fmt: skip
+CHANGES = ("number_sets", "extra", "missing")
+"""Columns behind the others where problems have what they tell of."""
 _RUNS_AS_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
@@ -26,15 +28,33 @@ def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
+    changed = tuple(
+        name for name in CHANGES if any(_change(name, one) for one in problem_set.problems)
+    )
+    writer.writerow((*COLUMNS, *changed))
     for number, problem in enumerate(problem_set.problems, start=1):
-        writer.writerow([harmless(cell) for cell in _row(number, problem)])
+        row = [*_row(number, problem), *(_change(name, problem) for name in changed)]
+        writer.writerow([harmless(cell) for cell in row])
     return {"set.csv": text.getvalue().encode("utf-8-sig")}
 
 
 def harmless(cell: str) -> str:
     """`cell` with an apostrophe in front if a spreadsheet would run it as a formula."""
     return f"'{cell}" if cell.startswith(_RUNS_AS_FORMULA) else cell
+
+
+def _change(name: str, problem: Problem) -> str:
+    """What was changed about the numbers of a problem, as a cell."""
+    if name == "number_sets":
+        return "; ".join(
+            f"to {one.limit}: {' and '.join(map(str, one.given))} give {one.answer} "
+            f"({one.strategy})"
+            for one in problem.number_sets
+        )
+    if name == "extra":
+        return "; ".join(one.told for one in problem.extra)
+    missing = problem.missing
+    return f"{missing.role} {missing.number}: {missing.ask}" if missing else ""
 
 
 def _row(number: int, problem: Problem) -> list[str]:

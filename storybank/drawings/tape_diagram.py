@@ -6,6 +6,8 @@ difference bracketed. Measures: our own design. The bars show which number is la
 large it is: with true lengths the answer could be read off.
 """
 
+from dataclasses import replace
+
 from storybank.drawings._display import Box, Drawing, Frame, Item, Label, Line
 from storybank.drawings._measures import NORMAL, Measures
 
@@ -79,6 +81,13 @@ def compare(
     )
     height = below + (_HEIGHT + 6) * s
     return Drawing(measures.width, height, tuple(items), TITLE, alt)
+
+
+def without_numbers(drawing: Drawing) -> Drawing:
+    """A bar diagram as a frame to write numbers into, which are not told yet."""
+    items = tuple(one for one in drawing.items if not isinstance(one, Label))
+    alt = f"{TITLE} without numbers, to write them into."
+    return replace(drawing, items=items, alt=alt)
 
 
 def _pieces(

@@ -1,5 +1,6 @@
 """Cards to cut out: a story on each, with its code, so that the key stays matched."""
 
+from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._page import Block, Cards, Heading, Page, Paragraph, Title
 from storybank.documents._support import shape
@@ -27,7 +28,7 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
 
 
 def _card(number: int, problem: Problem) -> tuple[Paragraph, ...]:
-    told, _, question = problem.story.text.partition("\n")
+    told, _, question = _changes.told(problem, problem.text).partition("\n")
     name = Paragraph(
         "card-name",
         f"Problem {number} \N{MIDDLE DOT} {problem.code}    {shape(problem.vocabulary)}",
@@ -35,4 +36,6 @@ def _card(number: int, problem: Problem) -> tuple[Paragraph, ...]:
     card: tuple[Paragraph, ...] = (name, Paragraph("card", told))
     if question:
         card = (*card, Paragraph("card", question))
+    if problem.missing:
+        card = (*card, Paragraph("card", _changes.ASK))
     return (*card, Paragraph("card", FIND_ALL)) if problem.unknown == "parts" else card

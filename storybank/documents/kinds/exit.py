@@ -1,14 +1,16 @@
 """Exit tickets: one problem for the end of the lesson, twice on a page that is cut in half."""
 
+from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import line_to_draw_on, shape_of
 from storybank.documents.kinds.student import FIND_ALL, story
-from storybank.drawings import handwriting
+from storybank.drawings import Drawing, handwriting
 from storybank.model import Problem, ProblemSet
 
 TITLE = "Exit ticket: the last problem, twice on a page"
 FOR_CHILDREN = True
+_LONG = 110  # Letters of a story in two lines.
 _NAME = "Name ____________________    Date __________"
 
 
@@ -40,7 +42,15 @@ def ticket(number: int, problem: Problem, layout: Layout, *, closing: str | None
     `closing` is the beginning of a sentence to write at the end.
     """
     heading = Heading(2, problem.code, number=number, counted=False)
-    return Group((heading, *story(problem), *_to_answer(problem, layout, closing)))
+    line = line_to_draw_on(problem, layout)
+    return Group((heading, *story(problem), *_to_answer(problem, layout, line, closing)))
+
+
+def _is_long(problem: Problem) -> bool:
+    """Whether half a page has no room for a number line under the story."""
+    if problem.number_sets:
+        return len(_changes.told(problem, problem.text)) > _LONG
+    return problem.missing is not None
 
 
 def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Group:
@@ -52,15 +62,19 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
         Paragraph("fill", _NAME),
         *story(problem),
     ]
-    return Group((*blocks, *_to_answer(problem, layout, None)))
+    line = None if _is_long(problem) else line_to_draw_on(problem, layout)
+    return Group((*blocks, *_to_answer(problem, layout, line, None)))
 
 
-def _to_answer(problem: Problem, layout: Layout, closing: str | None) -> list[Piece]:
+def _to_answer(
+    problem: Problem, layout: Layout, line: Drawing | None, closing: str | None
+) -> list[Piece]:
     """Room to work and to answer; for all pairs of parts only what to find."""
     if problem.unknown == "parts":
         return [Paragraph("work", FIND_ALL)]
-    line = line_to_draw_on(problem, layout)
-    blocks: list[Piece] = [Picture(line)] if line else []
+    blocks = _changes.to_ask(problem, layout.measures)
+    if line:
+        blocks.append(Picture(line))
     blocks += [
         Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
         Paragraph("fill", "", lead="My answer:"),

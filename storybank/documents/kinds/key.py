@@ -1,5 +1,6 @@
 """The answer key as blocks: a table of all answers, then each problem worked."""
 
+from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, quoted, steps_text
 from storybank.documents._page import (
@@ -33,10 +34,7 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     problems = tuple(enumerate(problem_set.problems, start=1))
     answers = Table(
         ("Problem", "Code", "Equation", "Answer"),
-        tuple(
-            (str(number), one.code, mathematics(one.equations.situation, layout.sign), answer(one))
-            for number, one in problems
-        ),
+        tuple(row for number, one in problems for row in rows(number, one, layout.sign)),
         (22, 18, 32, 28),
     )
     blocks: list[Block] = [
@@ -57,6 +55,14 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
 
 
+def rows(number: int, problem: Problem, sign: str) -> list[tuple[str, str, str, str]]:
+    """The line of a problem in the table of answers, or one for each of its number sets."""
+    if problem.number_sets:
+        return _changes.answers(number, problem, sign)
+    equation = mathematics(problem.equations.situation, sign)
+    return [(str(number), problem.code, equation, answer(problem))]
+
+
 def answer(problem: Problem) -> str:
     if isinstance(problem.answer, tuple):
         return f"{len(problem.answer)} ways, listed below"
@@ -74,25 +80,29 @@ def shapes(problem_set: ProblemSet) -> list[Paragraph]:
 def problem_worked(
     number: int | None, problem: Problem, layout: Layout, *, counted: bool = True
 ) -> tuple[Group, ...]:
-    """A problem that stays together; in large print in two parts, since a page is too short.
+    """A problem that stays together; in large print, and with several sets of numbers, in parts.
 
     One without a `number` is called by its code alone; a `counted` one counts itself.
     """
     heading = Heading(2, problem.code, number=number, counted=counted)
     solved: list[Piece] = [heading, *_solved(problem, layout)]
-    if not layout.large_print:
+    if not (layout.large_print or problem.number_sets):
         return (Group((*solved, *_about(problem, layout))),)
     again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
-    return Group(tuple(solved)), Group((again, *_about(problem, layout)))
+    sets = _changes.other_sets(problem, layout.sign)
+    if not (layout.large_print and sets):
+        return Group(tuple(solved)), Group((again, *_about(problem, layout), *sets))
+    return Group(tuple(solved)), Group((again, *_about(problem, layout))), Group((again, *sets))
 
 
 def _solved(problem: Problem, layout: Layout) -> list[Piece]:
     """The story, drawn and worked, with what to say."""
     solution = problem.solution
     blocks: list[Piece] = [
-        Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
+        Paragraph("note", _changes.told(one, one.text).replace("\n", " "), lead=lead)
         for lead, one in _told(problem)
     ]
+    blocks.extend(_changes.for_the_key(problem))
     drawings = (
         bar(problem, layout.measures),
         worked(problem.strategy, solution, measures=layout.measures),

@@ -4,6 +4,7 @@ First without numbers and question, then with its numbers, then whole (reading a
 with a purpose each is common practice, no source). One story a page, in large type.
 """
 
+from storybank.documents._changes import ASK, told
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Piece, Title
 from storybank.documents._support import shape_of
@@ -35,14 +36,14 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
 
 
 def _problem(number: int, problem: Problem, style: str, *, new_page: bool) -> Group:
-    told = problem.story
-    questions = 2 if problem.unknown == "parts" and len(told.sentences) > 2 else 1
+    story = problem.story
+    questions = 2 if problem.unknown == "parts" and len(story.sentences) > 2 else 1
     readings = [
-        ("First, without numbers", told.without_numbers),
-        ("Then, without the question", told.sentences[:-questions]),
-        ("Now the whole story", told.sentences),
+        ("First, without numbers", story.without_numbers),
+        ("Then, without the question", story.sentences[:-questions]),
+        ("Now the whole story", story.sentences),
     ]
-    if not told.without_numbers:
+    if not story.without_numbers:
         del readings[0]
     blocks: list[Piece] = [Heading(1, problem.code, number=number, new_page=new_page)]
     for (name, sentences), asked in zip(readings, _ASKED[-len(readings) :], strict=True):
@@ -50,7 +51,9 @@ def _problem(number: int, problem: Problem, style: str, *, new_page: bool) -> Gr
             blocks.append(Paragraph("cut", _FOLD))
         blocks += [
             Heading(2, name),
-            Paragraph(style, " ".join(sentences)),
+            Paragraph(style, told(problem, " ".join(sentences))),
             Paragraph("help", asked, lead="Talk:"),
         ]
+    if problem.missing:
+        blocks.append(Paragraph("help", ASK, lead="Talk:"))
     return Group(tuple(blocks))

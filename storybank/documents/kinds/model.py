@@ -1,5 +1,8 @@
 """Modelling page: one problem for the teacher to work aloud, a step at a time, with what to say."""
 
+from dataclasses import replace
+
+from storybank.documents._changes import for_the_key
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, steps
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
@@ -36,7 +39,8 @@ def _problem(number: int, problem: Problem, layout: Layout, *, new_page: bool) -
     solution = problem.solution
     opening: list[Piece] = [
         Heading(1, problem.code, number=number, new_page=new_page, counted=False),
-        *story(problem),
+        *story(replace(problem, number_sets=())),
+        *for_the_key(problem),
         Paragraph("note", strategy_name(problem.strategy or ""), lead="Strategy:"),
         Paragraph("note", mathematics(problem.equations.situation, layout.sign), lead="As told:"),
     ]

@@ -6,10 +6,10 @@ not fit. In large print the talk frames stand on the page of words only.
 
 from math import ceil
 
+from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import (
-    bar,
     for_name_and_date,
     has_word_bank,
     line_to_draw_on,
@@ -26,6 +26,8 @@ _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 _CLOSING = -7.0
 """Points of a sentence to begin, less those of the line on what to do."""
 _ANSWER = "_" * 12
+_TO_CHOOSE, _TO_ASK = 4.0, 76.0
+"""Points of what a story with several sets of numbers, or with one left out, has under it."""
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -69,7 +71,9 @@ def _height(problem: Problem, layout: Layout) -> float:
     """How much of a page a problem takes, in points: a whole one, or by the length of its story."""
     if layout.large_print or has_word_bank(problem):
         return layout.text_height
-    return _HEIGHT + sum(_LINE * ceil(len(one) / _LETTERS) for one in problem.text.split("\n"))
+    told = _changes.told(problem, problem.text)
+    besides = _TO_ASK if problem.missing else _TO_CHOOSE if problem.number_sets else 0
+    return _HEIGHT + besides + sum(_LINE * ceil(len(one) / _LETTERS) for one in told.split("\n"))
 
 
 def _problem(
@@ -82,16 +86,18 @@ def _problem(
         blocks.append(word_table(problem, languages, narrow=layout.large_print))
     if problem.unknown == "parts":
         return [*blocks, *_all_ways(problem, layout)]
-    diagram = bar(problem, layout.measures) if "bar" in support else None
+    blocks.extend(_changes.to_ask(problem, layout.measures))
+    diagram = _changes.bar_for_children(problem, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
+    asks = problem.missing is not None and not (word_bank or layout.large_print)
     roomy = word_bank != layout.large_print
     sign = to_find(layout)
     told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
     if closing is None or roomy:
-        blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
+        blocks.append(Paragraph("tall" if (roomy or asks) and not diagram else "work", told))
     line = line_to_draw_on(problem, layout)
     if line:
         blocks.append(Picture(line))
@@ -118,11 +124,11 @@ def _all_ways(problem: Problem, layout: Layout) -> list[Piece]:
 
 def story(problem: Problem) -> list[Piece]:
     """The story, and the question by itself where the level gives it a line of its own."""
-    told, _, question = problem.story.text.partition("\n")
+    told, _, question = _changes.told(problem, problem.story.text).partition("\n")
     blocks: list[Piece] = [Paragraph("story", told)]
     if question:
         blocks.append(Paragraph("question", question))
-    return blocks
+    return [*blocks, *_changes.for_children(problem)]
 
 
 def answer_to_write(problem: Problem) -> str:
