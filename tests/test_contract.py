@@ -20,7 +20,7 @@ OPTIONS = {
     "theme", "strategy", "situation", "within", "count", "vocabulary", "pair", "crossing",
     "allow", "forbid", "without", "festivals",
     "diagnose", "names", "names_from", "seed", "keywords", "levels_side_by_side",
-    "home_language", "translations", "standards",
+    "home_language", "translations", "standards", "number_sets", "extra_number", "missing",
 }  # fmt: skip
 
 

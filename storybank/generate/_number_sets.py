@@ -25,7 +25,7 @@ def is_wide(wish: Wish, limits: Sequence[int]) -> bool:
 
     Else a set to 100 would hold hardly more than 20.
     """
-    return 2 * wish.room[2][1] >= limits[0] + limits[1]
+    return 2 * wish.room[2][1] >= limits[0] + (limits[1] if len(limits) > 1 else 0)
 
 
 def choose_sets(
