@@ -74,9 +74,7 @@ def test_every_situation_has_sets_that_grow_and_fit(situation: str) -> None:
 
 def test_no_three_numbers_come_twice_over_all_problems_and_sets() -> None:
     problems = made(count=12, seed=5).problems
-    triples = [
-        tuple(sorted(one.numbers.values())) for each in problems for one in each.number_sets
-    ]
+    triples = [tuple(sorted(one.numbers.values())) for each in problems for one in each.number_sets]
     assert len(triples) == 36
     assert len(set(triples)) == 36
 
@@ -93,7 +91,7 @@ def test_the_largest_set_practices_the_strategy_asked_for_and_the_others_say_the
 def test_regrouping_is_kept_by_every_set_where_it_is_never_wished() -> None:
     for problem in made(crossing="never").problems:
         for one in problem.number_sets:
-            a, b, c = one.numbers.values()
+            a, _, c = one.numbers.values()
             assert c % 10 >= a % 10, one
 
 

@@ -25,8 +25,10 @@ from .world import change
 __all__ = ["CannotRead", "Reading", "read"]
 
 
-def read(text: str) -> Reading:
+def read(text: str, *, extra: bool = False) -> Reading:
     """What a story tells and asks: situation equation, situation, answer and unit.
+
+    With `extra` a number of a thing that nobody asks about is left out; else it is refused.
 
     Raises CannotRead, with the reason, where the story is not understood.
     """
@@ -52,7 +54,7 @@ def read(text: str) -> Reading:
         units.append(_unit(tokens))
     if not asks:
         raise CannotRead("no question that asks how many")
-    facts, beside = leave_beside(facts, [a for _, a in asks])
+    facts, beside = leave_beside(facts, [a for _, a in asks]) if extra else (facts, 0)
     facts, marked = keep_apart(facts, [a for _, a in asks])
     asks = [(c, a) for (c, _), a in zip(asks, marked, strict=True)]
     reading = _decide(facts, asks)
