@@ -112,7 +112,10 @@ def _sentences(
     number = Gap("number", EXTRA, thing.noun.bare, thing.noun.many)
     sentences = plan.skeleton.sentences
     statements = len(told) - plan.skeleton.questions
+    again = any(" also " in one for one in told)
     beside = list(_told_of_somebody(plan, scene, thing, statements))
+    if beside and again:
+        return
     for at, gap, verb, room in beside:
         for place in _places(told, at + 1, statements):
             who = gap if place == at + 1 else Gap("b" if gap.kind == "b" else "a")
@@ -123,7 +126,6 @@ def _sentences(
     if beside or not told[0].startswith(("There ", "At first, there ")):
         return
     be = "were" if plan.detail.endswith(":past") else "are"
-    again = any(" also " in one for one in told)
     for holder, phrase, same in _holders(plan, scene, thing, told, pack):
         room = _room(holder, thing)
         if not again:
@@ -208,7 +210,11 @@ def _holders(
     text = {form for word in words_of(" ".join(told).lower()) for form in (word, f"{word}s")}
     text |= {word.removesuffix("s") for word in text}
     opening = set(words_of(told[0].lower()))
-    together = any({thing.id, plan.thing} <= set(one.room) for one in scene.holders.values())
+    together = any(
+        {thing.id, plan.thing} <= set(one.room)
+        for one in scene.holders.values()
+        if one.kind == "place" or one.one is None
+    )
     for holder in scene.holders.values():
         if holder.kind != "place" or thing.id not in holder.room:
             continue

@@ -52,6 +52,12 @@ def test_the_reader_solves_the_story_and_nothing_else_answers_it(theme: str) -> 
 
 
 @pytest.mark.parametrize("level", vocabulary.ids())
+def test_nothing_is_told_with_also_twice(level: str) -> None:
+    for problem in problems(60, vocabulary=level, seed=21):
+        assert problem.text.count(" also ") <= 1, problem.text
+
+
+@pytest.mark.parametrize("level", vocabulary.ids())
 def test_a_story_is_a_sentence_longer_at_most(level: str) -> None:
     pack = vocabulary.get(level)
     longest = 0
