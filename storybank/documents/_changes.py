@@ -47,7 +47,8 @@ def for_children(problem: Problem) -> list[Piece]:
     sets = problem.number_sets
     if sets:
         *places, last = _PLACES[: len(sets)]
-        joined = f"{', '.join(places)} or {last}"
+        comma = "," if len(places) > 1 else ""
+        joined = f"{', '.join(places)}{comma} or {last}"
         return [Paragraph("help", f"Choose your numbers: take the {joined} in every [ ].")]
     return []
 

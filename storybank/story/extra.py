@@ -53,7 +53,7 @@ _COVERED = {
 """What is one of the others, though its word does not say so; from memory."""
 
 
-@lru_cache(maxsize=1 << 13)
+@lru_cache(maxsize=1 << 12)
 def with_extra(plan: Plan, theme: Theme, scene: Scene, pack: Vocabulary) -> tuple[Plan, ...]:
     """The plan told with a sentence more, in every way there is; none where no way is good.
 

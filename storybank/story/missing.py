@@ -23,7 +23,7 @@ _NO_SOME = re.compile(r"\bsome \w+(?: \w+)* in all\b")
 _DAYS = ("On ", "Today, ")
 
 
-@lru_cache(maxsize=1 << 13)
+@lru_cache(maxsize=1 << 12)
 def with_missing(
     plan: Plan, theme: Theme, scene: Scene, situation_id: str, pack: Vocabulary
 ) -> tuple[Plan, ...]:

@@ -62,7 +62,8 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
         Paragraph("fill", _NAME),
         *story(problem),
     ]
-    line = None if _is_long(problem) else line_to_draw_on(problem, layout)
+    cramped = _is_long(problem) and not layout.large_print
+    line = None if cramped else line_to_draw_on(problem, layout)
     return Group((*blocks, *_to_answer(problem, layout, line, None)))
 
 
