@@ -1,5 +1,7 @@
 """Exit tickets: one problem for the end of the lesson, twice on a page that is cut in half."""
 
+from math import ceil
+
 from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
@@ -10,7 +12,7 @@ from storybank.model import Problem, ProblemSet
 
 TITLE = "Exit ticket: the last problem, twice on a page"
 FOR_CHILDREN = True
-_LONG = 110  # Letters of a story in two lines.
+_LETTERS = 55  # Of a line of a story.
 _NAME = "Name ____________________    Date __________"
 
 
@@ -48,8 +50,10 @@ def ticket(number: int, problem: Problem, layout: Layout, *, closing: str | None
 
 def _is_long(problem: Problem) -> bool:
     """Whether half a page has no room for a number line under the story."""
-    if problem.number_sets:
-        return len(_changes.told(problem, problem.text)) > _LONG
+    text = _changes.told(problem, problem.text)
+    lines = sum(ceil(len(one) / _LETTERS) for one in text.split("\n"))
+    if problem.number_sets or problem.extra:
+        return lines > 2
     return problem.missing is not None
 
 

@@ -99,8 +99,8 @@ def _problem(
     if closing is None or roomy:
         blocks.append(Paragraph("tall" if (roomy or asks) and not diagram else "work", told))
     line = line_to_draw_on(problem, layout)
-    crowded = problem.missing is not None and layout.large_print and diagram is not None
-    if line and not crowded:
+    changed = problem.missing is not None or bool(problem.extra)
+    if line and not (changed and layout.large_print and diagram):
         blocks.append(Picture(line))
     if "talk-frames" in support and not layout.large_print:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
