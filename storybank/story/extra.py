@@ -86,7 +86,11 @@ def _covers(plan: Plan, scene: Scene) -> bool:
 
 def _apart(other: Thing, thing: Thing, text: str, pack: Vocabulary) -> bool:
     """Whether a thing cannot be taken for the one of the story."""
-    if other.id in (thing.id, *_BUILT_IN) or (pack.things_need_picture and other.picture is None):
+    if (
+        other.id == thing.id
+        or {other.id, thing.id} & set(_BUILT_IN)
+        or (pack.things_need_picture and other.picture is None)
+    ):
         return False
     low = set(words_of(text.lower()))
     if set(words_of(other.noun.many.lower())) & low or set(words_of(other.noun.bare.lower())) & low:
