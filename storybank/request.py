@@ -5,7 +5,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from storybank import asked, people, situations, strategies, themes, translations, vocabulary
+from storybank import (
+    asked,
+    people,
+    situations,
+    steps,
+    strategies,
+    themes,
+    translations,
+    vocabulary,
+)
 from storybank.asked import Pair as Pair
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
@@ -40,6 +49,9 @@ class Request:
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
     though `theme` does not name them.
+
+    With `steps` 2 the situations are those of the first step, and `then` those of the second;
+    within 20 and with single-digit parts unless `within` is given.
     """
 
     theme: Sequence[str] = ()
@@ -62,6 +74,8 @@ class Request:
     names: str | Path | None = None
     names_from: str | None = None
     seed: int | None = None
+    steps: int = 1
+    then: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +84,8 @@ class Settled:
 
     `strategies_for` gives for each situation the strategies to practise there; an empty tuple
     stands for any. `crossings` says of each problem whether it regroups: always, never or any.
+    `step_pairs` are the situations of both steps of problems of two steps, `small` whether their
+    parts are single digits.
     """
 
     themes: tuple[str, ...]
@@ -97,13 +113,23 @@ class Settled:
     roster: people.Roster
     seed: int
     notes: tuple[str, ...] = ()
+    step_pairs: tuple[tuple[str, str], ...] = ()
+    small: bool = False
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
         return selection.without(themes.get(theme_id), frozenset(self.without))
 
     def to_json(self) -> dict[str, Any]:
-        """The request with the keys of the set format."""
+        """The request with the keys of the set format; those of further steps where asked for."""
+        return {**self._plain_to_json(), **self._steps_to_json()}
+
+    def _steps_to_json(self) -> dict[str, Any]:
+        if not self.step_pairs:
+            return {}
+        return {"steps": 2, "then": list(dict.fromkeys(then for _, then in self.step_pairs))}
+
+    def _plain_to_json(self) -> dict[str, Any]:
         return {
             "theme": list(self.themes),
             "without": list(self.without),
@@ -133,11 +159,23 @@ def settle(request: Request, seed: int) -> Settled:
 
     Raises RequestError, PackError or NamesError, saying what to change.
     """
-    within = _number("within", 100 if request.within is None else request.within, WITHIN)
+    step_pairs = steps.pairs_asked(
+        request.steps,
+        _unique(request.situation),
+        _unique(request.then),
+        {
+            "pair": bool(request.pair),
+            "crossing": request.crossing != "any",
+            "diagnose": request.diagnose,
+            "levels_side_by_side": request.levels_side_by_side,
+        },
+    )
+    most = steps.largest(request.within) if step_pairs else 100
+    within = _number("within", most if request.within is None else request.within, WITHIN)
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)
     if not named:
-        open_wish = request.situation or request.within is not None or request.pair
+        open_wish = request.situation or request.within is not None or request.pair or step_pairs
         named = (ANY,) if open_wish else (DEFAULT_STRATEGY,)
     if ANY in named and len(named) > 1:
         raise RequestError(
@@ -151,6 +189,9 @@ def settle(request: Request, seed: int) -> Settled:
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
+    if step_pairs:
+        step_pairs = steps.taught_by(step_pairs, named, bool(told or request.then))
+        chosen = tuple(dict.fromkeys(one for pair in step_pairs for one in pair))
     strategies_for = _strategies_for(chosen, named, bool(told))
     without = selection.subjects(_unique(request.without))
     festivals = selection.festivals(_unique(request.festivals))
@@ -165,7 +206,7 @@ def settle(request: Request, seed: int) -> Settled:
         themes=packs,
         without=without,
         festivals=festivals,
-        situations=tuple(strategies_for),
+        situations=tuple(dict.fromkeys(one for one, _ in step_pairs)) or tuple(strategies_for),
         strategies=named,
         strategies_for=strategies_for,
         within=within,
@@ -187,6 +228,8 @@ def settle(request: Request, seed: int) -> Settled:
         roster=roster,
         seed=seed,
         notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
+        step_pairs=step_pairs,
+        small=bool(step_pairs) and request.within is None,
     )
 
 

@@ -26,8 +26,7 @@ def judge(problem: Problem, context: Context) -> list[str]:
         )
     if any(numeral[0] == "0" for numeral in numerals):
         found.append(f'A numeral of "{story.text}" begins with 0. Write it without.')
-    unknown = problem.unknown
-    needed = [number for role, number in problem.numbers.items() if role != unknown]
+    needed = _needed(problem)
     if sorted(given) != sorted(needed):
         found.append(f"The numbers given are {given}; the problem needs {sorted(needed)}.")
     answer = problem.answer
@@ -45,12 +44,34 @@ def judge(problem: Problem, context: Context) -> list[str]:
             f"With the numbers {given} and the answer {answer} two of the three are equal. Choose "
             "other numbers; only doubles may be so."
         )
-    if problem.strategy not in _TENS and any(number % 10 == 0 for number in given):
+    if any(number % 10 == 0 for number in given) and not _may_hold_tens(problem):
         found.append(
             f"A multiple of ten is among the numbers {given}; there strategies coincide. Only "
             f"{' and '.join(_TENS)} use them."
         )
     return found
+
+
+def _needed(problem: Problem) -> list[int]:
+    """The numbers that must be told: all but those asked for, and none between two steps."""
+    if not problem.steps:
+        return [number for role, number in problem.numbers.items() if role != problem.unknown]
+    needed = [
+        number
+        for step in problem.steps
+        for role, number in step.numbers.items()
+        if role != step.unknown
+    ]
+    if problem.hidden in needed:
+        needed.remove(problem.hidden)
+    return needed
+
+
+def _may_hold_tens(problem: Problem) -> bool:
+    return any(
+        strategy in _TENS
+        for strategy in (problem.strategy, *(step.strategy for step in problem.steps))
+    )
 
 
 def spoil(problem: Problem) -> list[Problem]:

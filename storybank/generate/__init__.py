@@ -6,6 +6,7 @@ from storybank import checks, facts, mistakes, solution, story
 from storybank.errors import ProblemFaultError
 from storybank.generate._assemble import assemble
 from storybank.generate._choice import Chosen, Progress, choose
+from storybank.generate._two_steps import make_two_steps
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person
 from storybank.request import Settled
@@ -20,6 +21,8 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     `progress` knows what earlier problems of the set have used and notes what this one uses.
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
+    if settled.step_pairs:
+        return make_two_steps(settled, index, progress)
     chosen = choose(settled, index, progress)
     people = progress.dealer.deal(index, chosen.plan.skeleton.people, _letters(settled))
     problem = _told(settled, chosen, chosen.plan, settled.vocabulary, people, progress)

@@ -11,7 +11,7 @@ from storybank.generate._shortage import nothing_left, nothing_told
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
 from storybank.model.words import Range, Scene, Theme
-from storybank.number_choice import Wish
+from storybank.number_choice import StepKey, Wish
 from storybank.people import Dealer
 from storybank.request import Settled
 from storybank.story import Draft, Plan, alongside, drafts_for
@@ -40,7 +40,9 @@ class Progress:
     scenes: Deck
     dealer: Dealer
     keywords: Keywords
+    step_pairs: Deck
     triples: set[tuple[int, int]] = field(default_factory=set)
+    step_numbers: set[StepKey] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
     tellable: bool = False
@@ -60,6 +62,7 @@ class Progress:
             scenes=Deck(scenes, f"{settled.seed}/scene"),
             dealer=Dealer(settled.roster, settled.seed),
             keywords=Keywords.of(settled.keywords, settled.situations),
+            step_pairs=Deck(["/".join(one) for one in settled.step_pairs], f"{settled.seed}/pair"),
         )
 
     def note(self, problem: Problem, chosen: Chosen) -> None:

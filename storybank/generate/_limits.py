@@ -24,9 +24,18 @@ def keeps_limits(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) 
 
 @lru_cache(maxsize=1 << 15)
 def _kept(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
-    situation = situations.get(situation_id)
-    roles = ("whole", "part1", "part2") if situation.both_parts else situation.roles
-    numbers = dict.fromkeys((*roles, "answer"), _NUMBER)
+    numbers = dict.fromkeys(_roles(situation_id), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
     context = checks.Context(limit=_LIMIT, vocabulary=pack, theme=theme, people=_PROBE)
     return checks.keeps_limits(told, situation_id, context)
+
+
+def _roles(situation_id: str) -> tuple[str, ...]:
+    """The names of the numbers of a story; of two steps each with its step in front."""
+    steps = [situations.get(name) for name in situation_id.split("/")]
+    if len(steps) > 1:
+        told = [f"{at} {role}" for at, one in enumerate(steps, 1) for role in one.roles]
+        return (*told, "answer")
+    if steps[0].both_parts:
+        return ("whole", "part1", "part2", "answer")
+    return (*steps[0].roles, "answer")

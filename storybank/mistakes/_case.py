@@ -15,7 +15,8 @@ class Case:
 
     `given` are the numbers told, in the order of the text; `keywords` are those of more, fewer,
     left, altogether, in all, total that stand in the text. `strategy` is None where no named
-    strategy is taught.
+    strategy is taught. `hidden` is the number between two steps, of which this case is the second:
+    `given` and `keywords` then are those that the second step tells.
     """
 
     situation: Situation
@@ -26,6 +27,7 @@ class Case:
     answer: int
     given: tuple[int, ...]
     keywords: tuple[str, ...] = ()
+    hidden: int | None = None
 
     @cached_property
     def adding(self) -> bool:

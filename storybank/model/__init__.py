@@ -16,6 +16,7 @@ from storybank.model.problem import (
     Problem,
     ProblemSet,
     Reading,
+    Step,
     Story,
 )
 
@@ -31,6 +32,7 @@ __all__ = [
     "SecondWay",
     "Situation",
     "Solution",
+    "Step",
     "Story",
     "Triple",
     "WatchFor",

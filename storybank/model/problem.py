@@ -72,12 +72,44 @@ class Story:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a problem of two steps, worked by itself; `numbers` are by role of its situation.
+
+    The first step's `answer` is the number between the steps, a known number of the second.
+    """
+
+    situation: str
+    strategy: str
+    numbers: Mapping[str, int]
+    unknown: str
+    answer: int
+    equations: Equations
+    related_facts: tuple[str, ...]
+    solution: Solution
+
+    def to_json(self) -> dict[str, Any]:
+        """The step with the keys of the set format."""
+        return {
+            "situation": self.situation,
+            "strategy": self.strategy,
+            "numbers": dict(self.numbers),
+            "unknown": self.unknown,
+            "answer": self.answer,
+            "equations": self.equations.to_json(),
+            "related_facts": list(self.related_facts),
+            "solution": self.solution.to_json(),
+        }
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One finished, checked problem, with everything that is printed about it.
 
     `strategy` and `solution.operation` are None for both-parts-unknown, whose `answer` is the
     tuple of all ordered pairs. `numbers` are by role of the situation. `levels` is the same
-    problem at each level of English where they stand side by side.
+    problem at each level of English where they stand side by side. A problem of two steps has
+    both in `steps` and the number between them, which the story never tells, in `hidden`; the
+    other fields then are those of the second step, with which the problem is answered.
     """
 
     code: str
@@ -98,6 +130,8 @@ class Problem:
     second_way: SecondWay | None
     reading: Reading
     levels: tuple["Problem", ...] = ()
+    steps: tuple[Step, ...] = ()
+    hidden: int | None = None
 
     @property
     def text(self) -> str:
@@ -139,6 +173,11 @@ class Problem:
             "without_numbers": list(story.without_numbers),
             "reading": self.reading.to_json(),
         }
+        if self.steps:
+            of_steps = ("situation", "numbers", "equations", "solution")
+            problem.update(dict.fromkeys(of_steps), related_facts=[])
+            problem["steps"] = [step.to_json() for step in self.steps]
+            problem["hidden"] = self.hidden
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

@@ -4,17 +4,29 @@ from storybank.number_choice._draw import choose
 from storybank.number_choice._pairs import PairChoice, PairWay, for_pair
 from storybank.number_choice._shortage import explain_shortage
 from storybank.number_choice._supply import Supply, distinct_count, supply
+from storybank.number_choice._two_steps import (
+    StepKey,
+    TwoStepSupply,
+    TwoStepWish,
+    key_of,
+    two_step_supply,
+)
 from storybank.number_choice._wish import OPEN, Wish
 
 __all__ = [
     "OPEN",
     "PairChoice",
     "PairWay",
+    "StepKey",
     "Supply",
+    "TwoStepSupply",
+    "TwoStepWish",
     "Wish",
     "choose",
     "distinct_count",
     "explain_shortage",
     "for_pair",
+    "key_of",
     "supply",
+    "two_step_supply",
 ]

@@ -2,15 +2,19 @@
 
 from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
 from storybank.story.tell import numbers_told, tell
+from storybank.story.two_steps import TwoStepDraft, numbers_of_steps, two_step_drafts
 from storybank.story.word_bank import translated
 
 __all__ = [
     "Draft",
     "Plan",
+    "TwoStepDraft",
     "alongside",
     "drafts_for",
+    "numbers_of_steps",
     "numbers_told",
     "plans_for",
     "tell",
     "translated",
+    "two_step_drafts",
 ]

@@ -28,6 +28,8 @@ class Plan:
     thing: str
     room: tuple[Range, Range, Range]
     skeleton: Skeleton
+    then: tuple[Range, Range, Range] | None = None
+    """Of two steps, the room of the second."""
 
 
 @dataclass(frozen=True, eq=False)

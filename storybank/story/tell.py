@@ -112,4 +112,4 @@ def _blank(gap: Gap) -> str:
 
 def _some(gap: Gap) -> str:
     """Some leaves; of a difference only more or fewer leaves."""
-    return gap.many if gap.role == "difference" else f"some {gap.many}"
+    return gap.many if gap.role.endswith("difference") else f"some {gap.many}"

@@ -12,6 +12,7 @@ _TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second",
 """What is worded differently when it is told again."""
 _COUNTED = ("{n}", "{things}")
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
+_ARTICLE_NOUN = re.compile(r"\b(?:a|an) (\w+)")
 _WHENCE = re.compile(r" (?:from|out of) \{holder\}$")
 _WHOLE_WITHOUT = ("pick", "take")
 """Verbs that say enough in a question without the place that the story has told."""
@@ -27,6 +28,8 @@ class Writer:
         self.plain = plain
         self.said = dict.fromkeys(_TOLD_AGAIN, False)
         self.out: list[str | Gap] = []
+        self.told_nouns: frozenset[str] = frozenset()
+        self.act_again = False
 
     def sentence(self, pattern: Pattern) -> Sentence:
         self.out = []
@@ -50,6 +53,14 @@ class Writer:
         if merged and isinstance(merged[0], str) and merged[0]:
             merged[0] = merged[0][0].upper() + merged[0][1:]
         return tuple(merged)
+
+    def turn_to(self, parts: Parts) -> None:
+        """Goes on with the parts of a further step; its act has not been told of yet."""
+        self.act_again = parts.act is not None and parts.act == self.parts.act
+        if parts.act != self.parts.act and self.parts.act is not None:
+            self.told_nouns = frozenset(_ARTICLE_NOUN.findall(self.wording().frame))
+            self.said["act"] = False
+        self.parts = parts
 
     def put(self, text: str) -> None:
         self.out.append(text)
@@ -169,7 +180,7 @@ class Writer:
             if piece == "{n}":
                 continue
             if piece == "{things}":
-                self.quantity(role, more)
+                self.quantity(role, "more" if self.act_again else more)
             elif piece == "{verb}" and by_things and not self.past and role != "some":
                 self.out.append(Gap("agree", role, wording.verb.s, wording.verb.base))
             elif piece == "{verb}" and by_things and not self.past:
@@ -194,8 +205,14 @@ class Writer:
             self.number(role, more, "things")
 
     def fixed(self, text: str) -> str:
-        """The fixed words of a frame; told again, "for a cake" becomes "for the cake"."""
-        return _ARTICLE.sub("the", text) if self.said["act"] else text
+        """The fixed words of a frame; told again, "for a cake" becomes "for the cake".
+
+        So does a noun that the act of an earlier step has told.
+        """
+        if self.said["act"]:
+            return _ARTICLE.sub("the", text)
+        told = self.told_nouns
+        return _ARTICLE_NOUN.sub(lambda m: f"the {m[1]}" if m[1] in told else m[0], text)
 
     def frame_slot(self, piece: str) -> None:
         if piece == "{who}":
