@@ -46,7 +46,7 @@ def spoiled(spoil: Spoil, problem: Problem) -> list[Problem]:
     """The samples that `spoil` makes of each step, put back into the problem."""
     if not problem.steps:
         return spoil(problem)
-    first, *others = problem.steps
+    others = problem.steps[1:]
     samples = [
         replace(one, steps=problem.steps, hidden=problem.hidden) for one in spoil(alone(problem))
     ]

@@ -35,9 +35,7 @@ def add_to(commands: Any) -> None:
     make.add_argument(
         "--situation", metavar="ID", help="situations to tell (see: list situations)", **several
     )
-    make.add_argument(
-        "--steps", type=int, metavar="1|2", default=1, help="steps of a problem (1)"
-    )
+    make.add_argument("--steps", type=int, metavar="1|2", default=1, help="steps of a problem (1)")
     make.add_argument(
         "--then", metavar="ID", help="with --steps 2: situations of the second step", **several
     )

@@ -49,8 +49,9 @@ def make_two_steps(settled: Settled, index: int, progress: Progress) -> Problem:
     told = replace(told, word_bank=story.translated(told.word_bank, settled.translations))
     one, two = (_step(way, settled.within) for way in (first, then))
     whole = max(first.triple.c, then.triple.c)
+    pair = f"{first.situation.id}/{then.situation.id}"
     problem = Problem(
-        code=code_for(told, f"{first.situation.id}/{then.situation.id}", then.triple, progress.codes),
+        code=code_for(told, pair, then.triple, progress.codes),
         theme=chosen.theme.header.id,
         scene=chosen.plan.scene.split("/", 1)[1],
         situation=then.situation.id,

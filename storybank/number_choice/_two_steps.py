@@ -50,9 +50,7 @@ class TwoStepSupply:
         """The triples of the first step that have room."""
         parts_small = self.wish.small
         return [
-            one
-            for one in supply(self.wish.first)
-            if not parts_small or max(one.a, one.b) <= SMALL
+            one for one in supply(self.wish.first) if not parts_small or max(one.a, one.b) <= SMALL
         ]
 
     @cached_property
@@ -95,9 +93,7 @@ class TwoStepSupply:
             if len({*told, *others}) == 5 and _numbers(two)[self._received or 0] >= least:
                 yield two
 
-    def choose(
-        self, key: str, used: Collection[StepKey]
-    ) -> tuple[Triple, Triple] | None:
+    def choose(self, key: str, used: Collection[StepKey]) -> tuple[Triple, Triple] | None:
         """A pair whose `key_of` is not in `used`, evenly over all pairs; None when none is left.
 
         The first step is drawn with the weight of its second steps, then one of them evenly,

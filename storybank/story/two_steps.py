@@ -48,9 +48,7 @@ class TwoStepDraft:
         )
 
 
-def numbers_of_steps(
-    first: Situation, one: Triple, then: Situation, two: Triple
-) -> dict[str, int]:
+def numbers_of_steps(first: Situation, one: Triple, then: Situation, two: Triple) -> dict[str, int]:
     """The numbers by step and role, with the one asked for also under `answer`."""
     numbers = {}
     for step, situation, triple in ((1, first, one), (2, then, two)):
@@ -86,22 +84,21 @@ def _drafts(
     first, then = opening.telling, ending.tellings.get((opening.kind, False))
     if then is None:
         return
-    for one in (first, then):
-        if not one.levels[0] <= vocabulary.level <= one.levels[1]:
-            return
+    if not all(low <= vocabulary.level <= high for low, high in (first.levels, then.levels)):
+        return
     tenses = [t for t in vocabulary.tenses if t in first.tenses and t in then.tenses]
-    hidden = hidden_role(then, situations.get(ending.situation))
+    situation = situations.get(opening.situation), situations.get(ending.situation)
+    hidden = hidden_role(then, situation[1])
     for parts in parts_for(theme, scene, thing, first, vocabulary):
         for after in parts_for(theme, scene, thing, then, vocabulary):
-            pair = _joined(parts, after, then)
+            pair = _joined(parts, after, then, vocabulary.plain_words)
             if pair is None:
                 continue
             one, two = pair
             gift = one.act is not None and _is_gift(one.act)
             said = ending.tellings[opening.kind, gift]
-            room = room_for(situations.get(opening.situation), first, one, thing.id, scene)
-            situation = situations.get(ending.situation)
-            then_room = room_for(situation, then, two, thing.id, scene)
+            room = room_for(situation[0], first, one, thing.id, scene)
+            then_room = room_for(situation[1], then, two, thing.id, scene)
             for tense in tenses:
                 yield TwoStepDraft(
                     telling=f"{opening.situation}/{_name(first)}.{_name(then)}",
@@ -139,14 +136,18 @@ def _name(telling: Telling) -> str:
     return telling.id.split("/", 1)[1]
 
 
-def _joined(one: Parts, two: Parts, then: Telling) -> tuple[Parts, Parts] | None:
+def _joined(one: Parts, two: Parts, then: Telling, plain: bool) -> tuple[Parts, Parts] | None:
     """The parts of both steps where they tell of one holder, or None.
 
-    A place that is told beside another is called by its full name from the beginning. Of two acts
+    A place that is told beside another is called by its full name from the beginning; two that
+    are called alike in `plain` words are not told beside each other. Of two acts
     none is the other over again, and only one is a gift.
     """
     if then.needs.get("compare") == "places":
         if one.holder is None or two.holder is None or two.holder2 is None:
+            return None
+        names = {place.first(plain, beside=True) for place in (two.holder, two.holder2)}
+        if len(names) == 1:
             return None
         if one.holder.id == two.holder2.id:
             two = replace(two, holder=two.holder2, holder2=two.holder)

@@ -37,7 +37,7 @@ class Opening:
 
 @dataclass(frozen=True, slots=True)
 class Ending:
-    """One way to tell a second step and to ask for it, by the kind of opening and whether it is a gift."""
+    """One way to tell a second step and ask for it, by the kind of opening, a gift or not."""
 
     situation: str
     tellings: Mapping[tuple[str, bool], Telling]

@@ -1,4 +1,4 @@
-"""An independent reader of one-step addition and subtraction stories.
+"""An independent reader of addition and subtraction stories; of two steps: two_steps.py.
 
 It shares no code and no word list with the generator it judges. A story is cut into clauses
 (clauses.py), each clause into who, what, where and when (statements.py, asked.py, tails.py), each
@@ -29,6 +29,14 @@ def read(text: str) -> Reading:
 
     Raises CannotRead, with the reason, where the story is not understood.
     """
+    facts, asks, units = told(text)
+    reading = decide(facts, asks)
+    _every_number_told(text, facts, reading)
+    return with_unit(reading, units[0])
+
+
+def told(text: str) -> tuple[list[Fact], list[tuple[Clause, Fact]], list[str]]:
+    """What a story tells, what it asks, and the units asked for. Raises CannotRead."""
     memory = Memory()
     facts: list[Fact] = []
     asks: list[tuple[Clause, Fact]] = []
@@ -53,12 +61,10 @@ def read(text: str) -> Reading:
         raise CannotRead("no question that asks how many")
     facts, marked = keep_apart(facts, [a for _, a in asks])
     asks = [(c, a) for (c, _), a in zip(asks, marked, strict=True)]
-    reading = _decide(facts, asks)
-    _every_number_told(text, facts, reading)
-    return with_unit(reading, units[0])
+    return facts, asks, units
 
 
-def _decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
+def decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
     ask = asks[0][1]
     if any(c.modal in ("could", "can", "might", "may") for c, _ in asks):
         return both(facts, [a for _, a in asks])

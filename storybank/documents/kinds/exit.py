@@ -3,7 +3,7 @@
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import line_to_draw_on, shape_of
-from storybank.documents.kinds.student import FIND_ALL, story
+from storybank.documents.kinds.student import FIND_ALL, equations_to_write, story
 from storybank.drawings import handwriting
 from storybank.model import Problem, ProblemSet
 
@@ -42,11 +42,12 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
     if problem.unknown == "parts":
         blocks.append(Paragraph("work", FIND_ALL))
         return Group(tuple(blocks))
-    line = line_to_draw_on(problem, layout)
+    # Half a page has room for one number line, or for the equations of two steps.
+    line = None if problem.steps else line_to_draw_on(problem, layout)
     if line:
         blocks.append(Picture(line))
     blocks += [
-        Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
+        *equations_to_write(problem, layout, "Equation:"),
         Paragraph("fill", "", lead="My answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]

@@ -1,5 +1,8 @@
 """The answer key as blocks: a table of all answers, then each problem worked."""
 
+from dataclasses import replace
+
+from storybank.documents._by_step import by_step, step_name
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, quoted, steps_text
 from storybank.documents._page import (
@@ -34,7 +37,7 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     answers = Table(
         ("Problem", "Code", "Equation", "Answer"),
         tuple(
-            (str(number), one.code, mathematics(one.equations.situation, layout.sign), _answer(one))
+            (str(number), one.code, _told_as(one, layout.sign), _answer(one))
             for number, one in problems
         ),
         (22, 18, 32, 28),
@@ -57,6 +60,11 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
 
 
+def _told_as(problem: Problem, sign: str) -> str:
+    """The equation that follows the story, of two steps both."""
+    return ", ".join(mathematics(one.equations.situation, sign) for one in by_step(problem))
+
+
 def _answer(problem: Problem) -> str:
     if isinstance(problem.answer, tuple):
         return f"{len(problem.answer)} ways, listed below"
@@ -72,38 +80,61 @@ def _shapes(problem_set: ProblemSet) -> list[Paragraph]:
 
 
 def _problem(number: int, problem: Problem, layout: Layout) -> tuple[Group, ...]:
-    """A problem that stays together; in large print in two parts, since a page is too short."""
-    solved: list[Piece] = [Heading(2, problem.code, number=number), *_solved(problem, layout)]
-    if not layout.large_print:
-        return (Group((*solved, *_about(problem, layout))),)
-    again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
-    return Group(tuple(solved)), Group((again, *_about(problem, layout)))
+    """A problem that stays together; in large print in two parts, since a page is too short.
 
-
-def _solved(problem: Problem, layout: Layout) -> list[Piece]:
-    """The story, drawn and worked, with what to say."""
-    solution = problem.solution
-    blocks: list[Piece] = [
+    So is a problem of two steps in its steps.
+    """
+    told = [
         Paragraph("note", one.story.text.replace("\n", " "), lead=lead)
         for lead, one in _told(problem)
     ]
+    parts: list[list[Piece]] = [[*told], *(_solved(one, layout) for one in by_step(problem))]
+    for at, part in enumerate(parts[1:], start=1):
+        if problem.steps:
+            equation, *facts = _equations_and_facts(by_step(problem)[at - 1], layout)
+            part[:] = [replace(equation, lead=f"{step_name(at)}:"), *part, *facts]
+    parts = [[*parts[0], *parts[1]], *parts[2:], _about(problem, layout)]
+    name = Heading(2, problem.code, number=number)
+    if not layout.large_print:
+        opening, further = parts[0], [piece for part in parts[1:] for piece in part]
+        if problem.steps:
+            # Two steps with tall drawings are longer than a page.
+            return Group((name, *opening)), Group(tuple(further))
+        return (Group((name, *opening, *further)),)
+    again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
+    return Group((name, *parts[0])), *(Group((again, *part)) for part in parts[1:])
+
+
+def _solved(problem: Problem, layout: Layout) -> list[Piece]:
+    """One step drawn and worked, with what to say."""
+    solution = problem.solution
     drawings = (
         bar(problem, layout.measures),
         worked(problem.strategy, solution, measures=layout.measures),
     )
-    blocks.extend(Picture(drawing) for drawing in drawings if drawing)
+    blocks: list[Piece] = [Picture(drawing) for drawing in drawings if drawing]
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
     if solution.says:
         blocks.append(Paragraph("fact", quoted(mathematics(" ".join(solution.says))), lead="Say:"))
     return blocks
 
 
-def _about(problem: Problem, layout: Layout) -> list[Piece]:
-    """Equations, facts, the answer, wrong answers to watch for, and another way."""
-    blocks: list[Piece] = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
+def _equations_and_facts(problem: Problem, layout: Layout) -> list[Paragraph]:
+    blocks = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
         blocks.append(Paragraph("fact", facts, lead="Related facts:"))
+    return blocks
+
+
+def _about(problem: Problem, layout: Layout) -> list[Piece]:
+    """Equations, facts, the answer, wrong answers to watch for, and another way.
+
+    Of two steps the equations and facts stand with each step.
+    """
+    blocks: list[Piece] = []
+    if not problem.steps:
+        blocks.extend(_equations_and_facts(problem, layout))
     blocks.append(Paragraph("fact", problem.story.answer_sentence, lead="Answer:"))
     blocks.extend(
         Paragraph("fact", f"{entry.answer}. {quoted(mathematics(entry.says))}", lead="Watch for")
@@ -114,7 +145,8 @@ def _about(problem: Problem, layout: Layout) -> list[Piece]:
         text = f"{strategy_name(way.strategy)}. {steps_text(way.solution)}"
         blocks.append(Paragraph("fact", mathematics(text), lead="Second way:"))
     if problem.strategy:
-        name = quoted(f'"{strategy_name(problem.strategy)}"')
+        names = dict.fromkeys(one.strategy or "" for one in by_step(problem))
+        name = " and ".join(quoted(f'"{strategy_name(one)}"') for one in names)
         text = f"Any correct way counts; today we practice {name}."
         blocks.append(Paragraph("fact", text))
     return blocks

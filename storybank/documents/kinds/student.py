@@ -6,6 +6,7 @@ not fit. In large print the talk frames stand on the page of words only.
 
 from math import ceil
 
+from storybank.documents._by_step import by_step
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import (
@@ -16,13 +17,15 @@ from storybank.documents._support import (
     sentence_starter,
 )
 from storybank.documents._words import languages_of, word_table
-from storybank.drawings import handwriting
+from storybank.drawings import handwriting, open_number_line
 from storybank.model import Problem, ProblemSet
 
 TITLE = "Student pages, with room to work"
 FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
+_FURTHER = 130.0
+"""Points of a further number line and equation, for the second of two steps."""
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -48,7 +51,12 @@ def _height(problem: Problem, layout: Layout) -> float:
     """How much of a page a problem takes, in points: a whole one, or by the length of its story."""
     if layout.large_print or has_word_bank(problem):
         return layout.text_height
-    return _HEIGHT + sum(_LINE * ceil(len(one) / _LETTERS) for one in problem.text.split("\n"))
+    further = _FURTHER * len(problem.steps[1:])
+    return (
+        _HEIGHT
+        + further
+        + sum(_LINE * ceil(len(one) / _LETTERS) for one in problem.text.split("\n"))
+    )
 
 
 def _problem(
@@ -62,10 +70,13 @@ def _problem(
         blocks.append(word_table(problem, languages, narrow=layout.large_print))
     if problem.unknown == "parts":
         return Group((*blocks, *_all_ways(problem, layout)))
-    diagram = bar(problem, layout.measures) if "bar" in support else None
+    diagram = bar(by_step(problem)[0], layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
     roomy = word_bank != layout.large_print
+    if problem.steps:
+        # Two number lines and equations beside a word bank fill the page.
+        roomy = not word_bank and not layout.large_print
     sign = to_find(layout)
     told, lead = (
         f"Show your work. In the equation, put {sign} for what you do not know.",
@@ -74,17 +85,36 @@ def _problem(
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
     blocks.append(Paragraph("tall" if roomy and not diagram else "work", told))
-    line = line_to_draw_on(problem, layout)
-    if line:
-        blocks.append(Picture(line))
+    blocks += lines_to_draw_on(problem, layout)
     if "talk-frames" in support and not layout.large_print:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
     blocks += [
-        Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead),
+        *equations_to_write(problem, layout, lead),
         Paragraph("fill", answer_to_write(problem), lead="Answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
     return Group(tuple(blocks))
+
+
+def lines_to_draw_on(problem: Problem, layout: Layout) -> list[Piece]:
+    """A number line for each step, the first as its level has it, the others blank; or none.
+
+    In large print there is room for one.
+    """
+    line = line_to_draw_on(problem, layout)
+    if not line:
+        return []
+    if layout.large_print:
+        return [Picture(line)]
+    blank = open_number_line.blank(measures=layout.measures)
+    return [Picture(line), *(Picture(blank) for _ in problem.steps[1:])]
+
+
+def equations_to_write(problem: Problem, layout: Layout, lead: str) -> list[Piece]:
+    """Boxes for the equation, of two steps for both."""
+    boxes = Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead)
+    again = Picture(handwriting.equation_boxes(measures=layout.measures), lead="Next equation:")
+    return [boxes, *(again for _ in problem.steps[1:])]
 
 
 def _all_ways(problem: Problem, layout: Layout) -> list[Piece]:
