@@ -54,4 +54,5 @@ def spoil(problem: Problem) -> list[Problem]:
         (replace(good, says=""),),
     )
     samples = [replace(problem, watch_for=one) for one in changed]
-    return [*samples, replace(problem, watch_for=(replace(good, mistakes=(_STOPPED,)),))]
+    stopped = replace(good, answer=answer + 70, mistakes=(_STOPPED,))
+    return [*samples, replace(problem, watch_for=(stopped,))]
