@@ -51,7 +51,8 @@ class Request:
     though `theme` does not name them.
 
     With `steps` 2 the situations are those of the first step, and `then` those of the second;
-    within 20 and with single-digit parts unless `within` is given.
+    within 20 and with single-digit parts unless `within` is given. With `addends` 3 or 4 a whole
+    of so many parts is asked for.
     """
 
     theme: Sequence[str] = ()
@@ -76,6 +77,7 @@ class Request:
     seed: int | None = None
     steps: int = 1
     then: Sequence[str] = ()
+    addends: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +117,7 @@ class Settled:
     notes: tuple[str, ...] = ()
     step_pairs: tuple[tuple[str, str], ...] = ()
     small: bool = False
+    addends: int = 2
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
@@ -125,6 +128,8 @@ class Settled:
         return {**self._plain_to_json(), **self._steps_to_json()}
 
     def _steps_to_json(self) -> dict[str, Any]:
+        if self.addends > 2:
+            return {"addends": self.addends}
         if not self.step_pairs:
             return {}
         return {"steps": 2, "then": list(dict.fromkeys(then for _, then in self.step_pairs))}
@@ -171,11 +176,25 @@ def settle(request: Request, seed: int) -> Settled:
         },
     )
     most = steps.largest(request.within) if step_pairs else 100
+    if request.addends != 2:
+        most = steps.largest_sum(request.addends, request.within)
+        steps.check_addends(
+            {
+                "steps": request.steps != 1,
+                "strategy": bool(request.strategy) and tuple(request.strategy) != (ANY,),
+                "pair": bool(request.pair),
+                "crossing": request.crossing != "any",
+                "diagnose": request.diagnose,
+                "levels_side_by_side": request.levels_side_by_side,
+            },
+            _unique(request.situation),
+        )
     within = _number("within", most if request.within is None else request.within, WITHIN)
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)
     if not named:
-        open_wish = request.situation or request.within is not None or request.pair or step_pairs
+        open_wish = bool(request.situation or request.within is not None or request.pair)
+        open_wish = open_wish or bool(step_pairs) or request.addends != 2
         named = (ANY,) if open_wish else (DEFAULT_STRATEGY,)
     if ANY in named and len(named) > 1:
         raise RequestError(
@@ -189,6 +208,8 @@ def settle(request: Request, seed: int) -> Settled:
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
+    if request.addends != 2:
+        chosen = steps.OF_SUMS
     if step_pairs:
         step_pairs = steps.taught_by(step_pairs, named, bool(told or request.then))
         chosen = tuple(dict.fromkeys(one for pair in step_pairs for one in pair))
@@ -230,6 +251,7 @@ def settle(request: Request, seed: int) -> Settled:
         notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
         step_pairs=step_pairs,
         small=bool(step_pairs) and request.within is None,
+        addends=request.addends,
     )
 
 

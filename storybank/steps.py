@@ -1,4 +1,4 @@
-"""What a teacher asks of problems of two steps: the situations of both, and what goes with them."""
+"""What a teacher asks of problems of two steps, or of three and four addends."""
 
 from collections.abc import Mapping, Sequence
 
@@ -15,6 +15,16 @@ _ALONE = {
     "crossing": "whether numbers regroup is asked of a single step",
     "diagnose": "a wrong answer of two steps does not show in which of them it arose",
     "levels_side_by_side": "a story of two steps is told at a single level so far",
+}
+
+OF_SUMS = ("whole-unknown",)
+_SUM = {
+    "steps": "its parts are added in a single step",
+    "strategy": "a sum of several addends is taught by its friendly pair",
+    "pair": "a pair has two numbers",
+    "crossing": "whether numbers regroup is asked of two numbers",
+    "diagnose": "mistakes are told apart for two numbers so far",
+    "levels_side_by_side": "a sum of several addends is told at a single level so far",
 }
 
 
@@ -86,3 +96,36 @@ def taught_by(
             f"{reasons} Choose other situations, or --strategy any."
         )
     return kept
+
+
+def largest_sum(addends: int, within: int | None) -> int:
+    """The largest sum of so many addends: 20 for three, 100 for four, unless `within` is given.
+
+    Raises RequestError for a number of addends, or a limit, that is not told. Sources: CCSS-M
+    1.OA.2 (three whole numbers whose sum is at most 20), 2.NBT.6 (up to four two-digit numbers).
+    """
+    if addends not in (3, 4):
+        raise RequestError(f"--addends is {addends}. Choose 2, 3 or 4.")
+    least = 10 if addends == 3 else 50
+    if within is not None and not least <= within <= MOST:
+        raise RequestError(
+            f"--within {within} does not go with --addends {addends}: choose {least} to {MOST}."
+        )
+    return within if within is not None else WITHIN if addends == 3 else MOST
+
+
+def check_addends(others: Mapping[str, bool], situation: Sequence[str]) -> None:
+    """Raises RequestError for a wish that does not go with three or four addends."""
+    for name, made in others.items():
+        if made:
+            option = f"--{name.replace('_', '-')}"
+            raise RequestError(
+                f"{option} does not go with --addends above 2: {_SUM[name]}. Leave out {option}, "
+                "or --addends."
+            )
+    odd = [name for name in situation if name not in OF_SUMS]
+    if odd:
+        raise RequestError(
+            f"The situation {odd[0]} has two known numbers at most; three or four addends are told "
+            f"as {OF_SUMS[0]}. Leave out --situation, or --addends."
+        )

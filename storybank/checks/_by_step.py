@@ -10,6 +10,11 @@ Judge = Callable[[Problem, Context], list[str]]
 Spoil = Callable[[Problem], list[Problem]]
 
 
+def is_sum(problem: Problem) -> bool:
+    """Whether a problem has three or more parts."""
+    return "part3" in problem.numbers
+
+
 def alone(problem: Problem) -> Problem:
     """The second step by itself; a problem of one step as it is."""
     return replace(problem, steps=(), hidden=None) if problem.steps else problem
@@ -35,7 +40,12 @@ def first_alone(problem: Problem) -> Problem:
 
 
 def judged(judge: Judge, problem: Problem, context: Context) -> list[str]:
-    """What `judge` finds in each step of a problem."""
+    """What `judge` finds in each step of a problem.
+
+    A sum of three or four parts has no second number to work with: it has a check of its own.
+    """
+    if is_sum(problem):
+        return []
     if not problem.steps:
         return judge(problem, context)
     first = judge(first_alone(problem), context)
@@ -44,6 +54,8 @@ def judged(judge: Judge, problem: Problem, context: Context) -> list[str]:
 
 def spoiled(spoil: Spoil, problem: Problem) -> list[Problem]:
     """The samples that `spoil` makes of each step, put back into the problem."""
+    if is_sum(problem):
+        return []
     if not problem.steps:
         return spoil(problem)
     others = problem.steps[1:]

@@ -59,7 +59,7 @@ class Shape:
     bank: tuple[BankLine, ...]
     rules: Rules
     further: int = 0
-    """How many steps the story tells beyond its first; `situation` is that of the last."""
+    """How many further steps, or parts, the story tells; `situation` is that of the last step."""
 
     @property
     def lexicon(self) -> Lexicon:
@@ -91,13 +91,16 @@ def key_of(problem: Problem, context: Context) -> Key:
     """Everything that the verdict on the language of a problem depends on."""
     figures = problem.reading
     told = "/".join(one.situation for one in problem.steps) or problem.situation
+    if "part3" in problem.numbers:
+        told = "/".join([told] * (len(problem.numbers) - 2))
     return story_key(problem.story, told, figures.words, figures.spache, context)
 
 
 def story_key(story: Story, situation_id: str, words: int, spache: float, context: Context) -> Key:
     """Everything that the verdict on the language of a story with these figures depends on.
 
-    Of a story of two steps the situations of both are given, with a stroke between them.
+    Of a story of two steps the situations of both are given, with a stroke between them; of a sum
+    of three parts its situation is given twice, of four three times.
     """
     sentences = story.sentences
     whole = "\n".join((*sentences, story.answer_sentence, story.answer_frame))

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from storybank import checks, facts, mistakes, solution, story
 from storybank.errors import ProblemFaultError
+from storybank.generate._addends import make_sum
 from storybank.generate._assemble import assemble
 from storybank.generate._choice import Chosen, Progress, choose
 from storybank.generate._two_steps import make_two_steps
@@ -21,6 +22,8 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     `progress` knows what earlier problems of the set have used and notes what this one uses.
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
+    if settled.addends > 2:
+        return make_sum(settled, index, progress)
     if settled.step_pairs:
         return make_two_steps(settled, index, progress)
     chosen = choose(settled, index, progress)

@@ -90,9 +90,12 @@ def _measured(sentences: tuple[str, ...], theme: Theme) -> Reading:
     )
 
 
-def code_for(story: Story, situation: str, triple: Triple, taken: Collection[str]) -> str:
+def code_for(
+    story: Story, situation: str, triple: Triple | tuple[int, ...], taken: Collection[str]
+) -> str:
     """A short code from the digest of the problem, without vowels and look-alikes."""
-    text = f"{situation}/{triple.a}/{triple.b}/{triple.c}/{story.text}"
+    numbers = (triple.a, triple.b, triple.c) if isinstance(triple, Triple) else triple
+    text = f"{situation}/{'/'.join(map(str, numbers))}/{story.text}"
     for attempt in range(1000):
         digest = hashlib.blake2b(f"{attempt}/{text}".encode(), digest_size=5).digest()
         code = base64.b32encode(digest).decode().translate(CODE_LETTERS)[:CODE_LENGTH]

@@ -43,6 +43,7 @@ class Progress:
     step_pairs: Deck
     triples: set[tuple[int, int]] = field(default_factory=set)
     step_numbers: set[StepKey] = field(default_factory=set)
+    sums: set[tuple[int, ...]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
     tellable: bool = False

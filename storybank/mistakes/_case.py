@@ -16,7 +16,8 @@ class Case:
     `given` are the numbers told, in the order of the text; `keywords` are those of more, fewer,
     left, altogether, in all, total that stand in the text. `strategy` is None where no named
     strategy is taught. `hidden` is the number between two steps, of which this case is the second:
-    `given` and `keywords` then are those that the second step tells.
+    `given` and `keywords` then are those that the second step tells. `parts` are the three or four
+    addends of a longer sum; only mistakes that say `MANY_PARTS` know of them.
     """
 
     situation: Situation
@@ -28,6 +29,7 @@ class Case:
     given: tuple[int, ...]
     keywords: tuple[str, ...] = ()
     hidden: int | None = None
+    parts: tuple[int, ...] = ()
 
     @cached_property
     def adding(self) -> bool:

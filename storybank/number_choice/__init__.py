@@ -1,5 +1,6 @@
 """Chooses the numbers: lists what meets every wish, then draws evenly and repeatably."""
 
+from storybank.number_choice._addends import SumSupply, SumWish, friendly_pairs, sum_supply
 from storybank.number_choice._draw import choose
 from storybank.number_choice._pairs import PairChoice, PairWay, for_pair
 from storybank.number_choice._shortage import explain_shortage
@@ -18,6 +19,8 @@ __all__ = [
     "PairChoice",
     "PairWay",
     "StepKey",
+    "SumSupply",
+    "SumWish",
     "Supply",
     "TwoStepSupply",
     "TwoStepWish",
@@ -26,7 +29,9 @@ __all__ = [
     "distinct_count",
     "explain_shortage",
     "for_pair",
+    "friendly_pairs",
     "key_of",
+    "sum_supply",
     "supply",
     "two_step_supply",
 ]

@@ -3,12 +3,23 @@
 import re
 from collections.abc import Callable
 
-from storybank.model.words import Act, Scene, Side, Verb, Wording
+from storybank.model.words import Act, Holder, Scene, Side, Verb, Wording
 from storybank.story.gaps import Gap, Sentence, pieces_of, tidied
 from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
-_TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second", "question")
+_TOLD_AGAIN = (
+    "a",
+    "b",
+    "holder",
+    "holder2",
+    "holder3",
+    "act",
+    "keeps",
+    "first",
+    "second",
+    "question",
+)
 """What is worded differently when it is told again."""
 _COUNTED = ("{n}", "{things}")
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
@@ -99,10 +110,9 @@ class Writer:
             self.out.append(Gap("b"))
         elif kind == "holder":
             self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2"):
-            which = "holder" if kind == "in" else "holder2"
-            holder = parts.holder if which == "holder" else parts.holder2
-            assert holder is not None
+        elif kind in ("in", "in2", "in3"):
+            which = {"in": "holder", "in2": "holder2", "in3": "holder3"}[kind]
+            holder = self.place(which)
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
         elif kind in ("ask act", "did act"):
             self.past = self.past or kind == "did act"
@@ -112,9 +122,18 @@ class Writer:
         else:
             self.occasion()
 
+    def place(self, which: str) -> Holder:
+        parts = self.parts
+        held = {"holder": parts.holder, "holder2": parts.holder2, "holder3": parts.holder3}[which]
+        assert held is not None
+        return held
+
     def side(self, which: str) -> Side:
-        assert self.parts.kinds is not None
-        return self.parts.kinds.first if which == "first" else self.parts.kinds.second
+        kinds = self.parts.kinds
+        assert kinds is not None
+        side = {"first": kinds.first, "second": kinds.second, "third": kinds.third}[which]
+        assert side is not None
+        return side
 
     def placed(self, which: str, text: str) -> str:
         """What a side is like; a place told again is "on the shelf", not "on a shelf"."""
@@ -146,8 +165,7 @@ class Writer:
         self.out.append(Gap("he" if subject and again else "a"))
 
     def holder_phrase(self, which: str) -> str:
-        holder = self.parts.holder if which == "holder" else self.parts.holder2
-        assert holder is not None
+        holder = self.place(which)
         name = holder.later if self.said[which] else holder.first
         self.said[which] = True
         return name(self.plain, beside=self.parts.holder2 is not None)

@@ -112,7 +112,9 @@ def lines_to_draw_on(problem: Problem, layout: Layout) -> list[Piece]:
 
 def equations_to_write(problem: Problem, layout: Layout, lead: str) -> list[Piece]:
     """Boxes for the equation, of two steps for both."""
-    boxes = Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead)
+    addends = max(2, len(problem.numbers) - 1)
+    drawn = handwriting.equation_boxes(measures=layout.measures, addends=addends)
+    boxes = Picture(drawn, lead=lead)
     again = Picture(handwriting.equation_boxes(measures=layout.measures), lead="Next equation:")
     return [boxes, *(again for _ in problem.steps[1:])]
 
