@@ -13,6 +13,8 @@ from storybank.tellings.addends import SumTelling, of
 from storybank.vocabulary import Vocabulary
 
 _TWO = 2
+_FLEETING = ("make",)
+"""What is made in a place, such as wet footprints, may be gone the next day."""
 _SINCE_OPENING = ("a ", "an ")
 
 
@@ -95,6 +97,8 @@ def _days(
             if held is None or (holder.kind == "person" and holder.one is not None):
                 continue
             if "{holder}" in frame and holder.kind == "person":
+                continue
+            if holder.kind == "place" and wording.verb.base in _FLEETING:
                 continue
             most = addends * act.range[1] if holder.kind == "person" else held[1]
             yield Parts(thing.noun, holder, act=act), (act.range,) * addends + ((1, most),)

@@ -9,7 +9,7 @@ from storybank.compiled import compiled
 from storybank.errors import PackError
 from storybank.tellings._pattern import Telling, parse
 
-FOLDER = Path(__file__).parent / "_addends"
+FOLDER = Path(__file__).parent / "_addends" / "sums"
 _KEYS = {"addends", "told", "levels", "sentences", "question", "answer"}
 TOLD = ("days", "places", "kinds-person", "kinds-place")
 """What the parts differ by: days of one act, places, or kinds that a person or a place has."""
