@@ -102,7 +102,8 @@ def _choose(settled: Settled, index: int, progress: Progress) -> _Chosen:
     raise NoNumbersError(
         f"{settled.count} problems of {settled.addends} addends were asked for, but only {index} "
         f"different ones can be told within {settled.within} in these themes. The largest count "
-        f"possible is {index}. Ask for other themes, or raise --within."
+        f"possible is {index}. Ask for other themes, or raise --within"
+        f"{', or leave out --keywords none' if settled.keywords == 'none' else ''}."
     )
 
 

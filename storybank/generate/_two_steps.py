@@ -248,5 +248,6 @@ def _nothing_left(settled: Settled, made: int) -> str:
         f"{settled.count} problems of two steps were asked for, but only {made} different ones "
         f"can be told within {settled.within}{small if settled.small else ''} by {named}: {pairs}"
         f"{more}. The largest count possible is {made}. Ask for other situations or themes, for "
-        "--strategy any, or raise --within."
+        "--strategy any, or raise --within"
+        f"{', or leave out --keywords none' if settled.keywords == 'none' else ''}."
     )
