@@ -164,10 +164,10 @@ def settle(request: Request, seed: int) -> Settled:
 
     Raises RequestError, PackError or NamesError, saying what to change.
     """
-    step_pairs = steps.pairs_asked(
-        request.steps,
-        _unique(request.situation),
-        _unique(request.then),
+    step_pairs, most = steps.asked(
+        (request.steps, request.addends),
+        (_unique(request.situation), _unique(request.then), _unique(request.strategy)),
+        request.within,
         {
             "pair": bool(request.pair),
             "crossing": request.crossing != "any",
@@ -175,20 +175,6 @@ def settle(request: Request, seed: int) -> Settled:
             "levels_side_by_side": request.levels_side_by_side,
         },
     )
-    most = steps.largest(request.within) if step_pairs else 100
-    if request.addends != 2:
-        most = steps.largest_sum(request.addends, request.within)
-        steps.check_addends(
-            {
-                "steps": request.steps != 1,
-                "strategy": bool(request.strategy) and tuple(request.strategy) != (ANY,),
-                "pair": bool(request.pair),
-                "crossing": request.crossing != "any",
-                "diagnose": request.diagnose,
-                "levels_side_by_side": request.levels_side_by_side,
-            },
-            _unique(request.situation),
-        )
     within = _number("within", most if request.within is None else request.within, WITHIN)
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)

@@ -28,6 +28,30 @@ _SUM = {
 }
 
 
+def asked(
+    counts: tuple[int, int],
+    named: tuple[Sequence[str], Sequence[str], Sequence[str]],
+    within: int | None,
+    others: Mapping[str, bool],
+) -> tuple[tuple[tuple[str, str], ...], int]:
+    """The pairs of situations of two steps, none for one, and the largest number by default.
+
+    `counts` are those of steps and addends, `named` the situations of the first and the second step
+    and the strategies. Raises RequestError for what does not go together.
+    """
+    (steps, addends), (situation, then, strategy) = counts, named
+    if addends != 2:
+        most = largest_sum(addends, within)
+        further = {
+            "steps": steps != 1 or bool(then),
+            "strategy": tuple(strategy) not in ((), (ANY,)),
+        }
+        check_addends({**further, **others}, situation)
+        return (), most
+    pairs = pairs_asked(steps, situation, then, others)
+    return pairs, largest(within) if pairs else MOST
+
+
 def pairs_asked(
     steps: int, situation: Sequence[str], then: Sequence[str], others: Mapping[str, bool]
 ) -> tuple[tuple[str, str], ...]:
