@@ -4,7 +4,7 @@ Number sets give one story several sets of numbers, an extra number is one too m
 a missing one is one too few.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from storybank import situations
 from storybank.errors import RequestError
@@ -44,6 +44,19 @@ def limits(asked: Sequence[int], bounds: tuple[int, int], within: int | None) ->
     return tuple(sorted(asked, reverse=True))
 
 
+def check_kinds(asked: Mapping[str, bool]) -> None:
+    """Nothing, if at most one kind of problem is `asked` for, by the names of the options.
+
+    Raises RequestError, with the reason, otherwise.
+    """
+    named = [f"--{name}" for name, wished in asked.items() if wished]
+    if len(named) > 1:
+        raise RequestError(
+            f"{' and '.join(named)} were asked for together. Each changes the numbers of a story "
+            "in its own way, and a child should meet one change at a time. Keep one of them."
+        )
+
+
 def check(
     *,
     number_sets: bool,
@@ -54,20 +67,6 @@ def check(
     side_by_side: bool,
 ) -> None:
     """Nothing, if these wishes go together. Raises RequestError, with the reason, otherwise."""
-    asked = [
-        name
-        for name, wished in (
-            ("--number-sets", number_sets),
-            ("--extra-number", extra_number),
-            ("--missing", missing),
-        )
-        if wished
-    ]
-    if len(asked) > 1:
-        raise RequestError(
-            f"{' and '.join(asked)} were asked for together. Each changes the numbers of a story "
-            "in its own way, and a child should meet one change at a time. Keep one of them."
-        )
     if number_sets and pair:
         raise RequestError(
             "--pair names the numbers of a story, and --number-sets asks for several sets of them. "
@@ -79,8 +78,9 @@ def check(
             "none. Leave --diagnose or --number-sets out."
         )
     if (extra_number or missing) and side_by_side:
+        option = "--extra-number" if extra_number else "--missing"
         raise RequestError(
-            f"{asked[0]} and --levels-side-by-side were asked for together. The sentence that is "
+            f"{option} and --levels-side-by-side were asked for together. The sentence that is "
             "changed would not be the same at all levels. Make a set for each level with "
             "--vocabulary instead."
         )

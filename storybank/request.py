@@ -12,6 +12,7 @@ from storybank import (
     people,
     situations,
     standards,
+    steps,
     strategies,
     themes,
     translations,
@@ -57,6 +58,10 @@ class Request:
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
     though `theme` does not name them. With `fact_families` every four stories share three
     numbers, a scene and its people; `count` counts stories and is a multiple of four.
+
+    With `steps` 2 the situations are those of the first step, and `then` those of the second;
+    within 20 and with single-digit parts unless `within` is given. With `addends` 3 or 4 a whole
+    of so many parts is asked for.
     """
 
     theme: Sequence[str] = ()
@@ -84,6 +89,9 @@ class Request:
     names_from: str | None = None
     seed: int | None = None
     fact_families: bool = False
+    steps: int = 1
+    then: Sequence[str] = ()
+    addends: int = 2
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,6 +100,8 @@ class Settled:
 
     `strategies_for` gives for each situation the strategies to practise there; an empty tuple
     stands for any. `crossings` says of each problem whether it regroups: always, never or any.
+    `step_pairs` are the situations of both steps of problems of two steps, `small` whether their
+    parts are single digits.
     """
 
     themes: tuple[str, ...]
@@ -124,13 +134,26 @@ class Settled:
     missing: bool = False
     notes: tuple[str, ...] = ()
     fact_families: bool = False
+    step_pairs: tuple[tuple[str, str], ...] = ()
+    small: bool = False
+    addends: int = 2
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
         return selection.without(themes.get(theme_id), frozenset(self.without))
 
     def to_json(self) -> dict[str, Any]:
-        """The request with the keys of the set format; `fact_families` only where asked for."""
+        """The request with the keys of the set format; some stand there only where asked for."""
+        return {**self._plain_to_json(), **self._steps_to_json()}
+
+    def _steps_to_json(self) -> dict[str, Any]:
+        if self.addends > 2:
+            return {"addends": self.addends}
+        if not self.step_pairs:
+            return {}
+        return {"steps": 2, "then": list(dict.fromkeys(then for _, then in self.step_pairs))}
+
+    def _plain_to_json(self) -> dict[str, Any]:
         return {
             "theme": list(self.themes),
             "without": list(self.without),
@@ -165,6 +188,16 @@ def settle(request: Request, seed: int) -> Settled:
 
     Raises RequestError, PackError or NamesError, saying what to change.
     """
+    changes.check_kinds(
+        {
+            "fact-families": request.fact_families,
+            "number-sets": bool(request.number_sets),
+            "extra-number": request.extra_number,
+            "missing": request.missing,
+            "steps 2": request.steps == 2,
+            f"addends {request.addends}": request.addends > 2,
+        }
+    )
     number_sets = changes.limits(request.number_sets, WITHIN, request.within)
     changes.check(
         number_sets=bool(number_sets),
@@ -176,12 +209,23 @@ def settle(request: Request, seed: int) -> Settled:
     )
     if number_sets:
         request = replace(request, within=number_sets[0])
-    within = _number("within", 100 if request.within is None else request.within, WITHIN)
+    step_pairs, most = steps.asked(
+        (request.steps, request.addends),
+        (_unique(request.situation), _unique(request.then), _unique(request.strategy)),
+        request.within,
+        {
+            "pair": bool(request.pair),
+            "crossing": request.crossing != "any",
+            "diagnose": request.diagnose,
+            "levels_side_by_side": request.levels_side_by_side,
+        },
+    )
+    within = _number("within", most if request.within is None else request.within, WITHIN)
     count = _number("count", request.count, COUNT)
     named = _unique(request.strategy)
     if not named:
         open_wish: object = request.situation or request.within is not None or request.pair
-        open_wish = open_wish or request.fact_families
+        open_wish = open_wish or request.fact_families or step_pairs or request.addends != 2
         named = (ANY,) if open_wish else (DEFAULT_STRATEGY,)
     if ANY in named and len(named) > 1:
         raise RequestError(
@@ -205,6 +249,11 @@ def settle(request: Request, seed: int) -> Settled:
         extra_number=request.extra_number,
         missing=request.missing,
     )
+    if request.addends != 2:
+        chosen = steps.OF_SUMS
+    if step_pairs:
+        step_pairs = steps.taught_by(step_pairs, named, bool(told or request.then))
+        chosen = tuple(dict.fromkeys(one for pair in step_pairs for one in pair))
     strategies_for = _strategies_for(chosen, named, bool(told))
     if request.fact_families:
         strategies_for = families.strategies_for(strategies_for, named)
@@ -221,7 +270,7 @@ def settle(request: Request, seed: int) -> Settled:
         themes=packs,
         without=without,
         festivals=festivals,
-        situations=tuple(strategies_for),
+        situations=tuple(dict.fromkeys(one for one, _ in step_pairs)) or tuple(strategies_for),
         strategies=named,
         strategies_for=strategies_for,
         within=within,
@@ -248,6 +297,9 @@ def settle(request: Request, seed: int) -> Settled:
         missing=request.missing,
         notes=(*notes, *left_out, *vocabulary.unchanged(pack, limits, allow, forbid)),
         fact_families=request.fact_families,
+        step_pairs=step_pairs,
+        small=bool(step_pairs) and request.within is None,
+        addends=request.addends,
     )
 
 

@@ -1,6 +1,6 @@
 """Works out a problem: the solution by a strategy, a second way, and the two equations."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 
 from storybank import strategies
@@ -84,6 +84,30 @@ def all_pairs_solution(whole: int) -> Solution:
     lines = tuple(f"{whole} = {part} + {whole - part}" for part in range(whole + 1))
     says = (f"I start with 0 and {whole}, then I move 1 at a time until I have {whole} and 0.",)
     return Solution(None, None, None, None, (), lines, "all lines", says)
+
+
+def sum_solution(parts: Sequence[int], pair: tuple[int, int]) -> Solution:
+    """The sum of three or four parts as lines: the friendly pair first, then the others in turn.
+
+    Source: CCSS-M 1.OA.3 adds 2 + 6 + 4 by making ten of the second two.
+    """
+    first, second = (part for part in parts if part in pair)
+    at = first + second
+    lines = [f"{first} + {second} = {at}"]
+    what = "ten" if at == 10 else "a friendly number"
+    says = [f"I look for {what}. {first} and {second} make {at}, so I add them first."]
+    for part in parts:
+        if part not in pair:
+            lines.append(f"{at} + {part} = {at + part}")
+            says.append(f"Then I add {part}. {at} and {part} make {at + part}.")
+            at += part
+    return Solution("+", None, None, None, (), tuple(lines), "last line", tuple(says))
+
+
+def sum_equations(parts: Sequence[int]) -> Equations:
+    """The equation of a sum of three or four parts, as told and to solve."""
+    written_sum = f"{' + '.join(map(str, parts))} = ?"
+    return Equations(situation=written_sum, solution=written_sum)
 
 
 def equations(situation: Situation, triple: Triple) -> Equations:

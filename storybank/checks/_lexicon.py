@@ -182,6 +182,8 @@ class _Reader:
         self.noun(kinds.whole)
         self.side(kinds.first)
         self.side(kinds.second)
+        if kinds.third is not None:
+            self.side(kinds.third)
 
     def scene(self, scene: Scene) -> None:
         for text in _phrases(scene):

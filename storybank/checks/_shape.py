@@ -58,6 +58,8 @@ class Shape:
     spache: float
     bank: tuple[BankLine, ...]
     rules: Rules
+    further: int = 0
+    """How many further steps, or parts, the story tells; `situation` is that of the last step."""
 
     @property
     def lexicon(self) -> Lexicon:
@@ -88,11 +90,18 @@ class Shape:
 def key_of(problem: Problem, context: Context) -> Key:
     """Everything that the verdict on the language of a problem depends on."""
     figures = problem.reading
-    return story_key(problem.story, problem.situation, figures.words, figures.spache, context)
+    told = "/".join(one.situation for one in problem.steps) or problem.situation
+    if "part3" in problem.numbers:
+        told = "/".join([told] * (len(problem.numbers) - 2))
+    return story_key(problem.story, told, figures.words, figures.spache, context)
 
 
 def story_key(story: Story, situation_id: str, words: int, spache: float, context: Context) -> Key:
-    """Everything that the verdict on the language of a story with these figures depends on."""
+    """Everything that the verdict on the language of a story with these figures depends on.
+
+    Of a story of two steps the situations of both are given, with a stroke between them; of a sum
+    of three parts its situation is given twice, of four three times.
+    """
     sentences = story.sentences
     whole = "\n".join((*sentences, story.answer_sentence, story.answer_frame))
     if whole.count("\n") != len(sentences) + 1:
@@ -135,7 +144,8 @@ def _name(name: str) -> re.Pattern[str]:
 def shape_of(key: Key, context: Context) -> Shape:
     """The story behind `key`, read."""
     text, situation_id, pronouns, words, spache, bank = key
-    situation = situations.get(situation_id)
+    *before, last = situation_id.split("/")
+    situation = situations.get(last)
     rules = context.rules
     *told, answer, frame = text.split("\n")
     questions = min(2 if situation.both_parts else 1, max(len(told) - 1, 1))
@@ -160,6 +170,7 @@ def shape_of(key: Key, context: Context) -> Shape:
         spache=spache,
         bank=bank,
         rules=rules,
+        further=len(before),
     )
 
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from storybank import situations
-from storybank.checks import _arithmetic
+from storybank.checks import _arithmetic, _by_step
 from storybank.checks._context import Context
 from storybank.model import Equations, Problem
 
@@ -13,6 +13,10 @@ TITLE = "Equations"
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """What is wrong with the two equations of a problem."""
+    return _by_step.judged(_judge, problem, context)
+
+
+def _judge(problem: Problem, context: Context) -> list[str]:
     found: list[str] = []
     numbers = tuple(problem.numbers.values())
     if isinstance(problem.answer, tuple):
@@ -51,6 +55,10 @@ def _solves(equation: str, answer: int) -> bool:
 
 def spoil(problem: Problem) -> list[Problem]:
     """Samples with another sign, another number, no unknown, and the wrong way round."""
+    return _by_step.spoiled(_spoil, problem)
+
+
+def _spoil(problem: Problem) -> list[Problem]:
     both = problem.equations
     flip = str.maketrans("+-", "-+")
     typeset = str.maketrans("+-", "\N{FULLWIDTH PLUS SIGN}\N{MINUS SIGN}")

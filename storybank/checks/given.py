@@ -27,9 +27,7 @@ def judge(problem: Problem, context: Context) -> list[str]:
         )
     if any(numeral[0] == "0" for numeral in numerals):
         found.append(f'A numeral of "{story.text}" begins with 0. Write it without.')
-    unknown = problem.unknown
-    left_out = problem.missing.role if problem.missing else unknown
-    needed = [number for role, number in problem.numbers.items() if role not in (unknown, left_out)]
+    needed = _needed(problem)
     if sorted(given) != sorted(needed):
         found.append(f"The numbers given are {given}; the problem needs {sorted(needed)}.")
     answer = problem.answer
@@ -47,12 +45,36 @@ def judge(problem: Problem, context: Context) -> list[str]:
             f"With the numbers {given} and the answer {answer} two of the three are equal. Choose "
             "other numbers; only doubles may be so."
         )
-    if problem.strategy not in _TENS and any(number % 10 == 0 for number in given):
+    if any(number % 10 == 0 for number in given) and not _may_hold_tens(problem):
         found.append(
             f"A multiple of ten is among the numbers {given}; there strategies coincide. Only "
             f"{' and '.join(_TENS)} use them."
         )
     return found
+
+
+def _needed(problem: Problem) -> list[int]:
+    """The numbers that must be told: all but those asked for, left out, or between two steps."""
+    if not problem.steps:
+        left_out = problem.missing.role if problem.missing else problem.unknown
+        untold = (problem.unknown, left_out)
+        return [number for role, number in problem.numbers.items() if role not in untold]
+    needed = [
+        number
+        for step in problem.steps
+        for role, number in step.numbers.items()
+        if role != step.unknown
+    ]
+    if problem.hidden in needed:
+        needed.remove(problem.hidden)
+    return needed
+
+
+def _may_hold_tens(problem: Problem) -> bool:
+    return any(
+        strategy in _TENS
+        for strategy in (problem.strategy, *(step.strategy for step in problem.steps))
+    )
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from storybank import situations
 from storybank.checks._context import Context
 from storybank.model import Problem
+from storybank.situations import two_steps
 
 TITLE = "Labels"
 CODE = re.compile(r"[0-9A-Z]{4,8}")
@@ -35,15 +36,25 @@ def _faults(problem: Problem, context: Context) -> Iterator[str]:
         yield f'The vocabulary is "{problem.vocabulary}", and {context.vocabulary.id} was asked.'
     if not problem.story.telling:
         yield "The problem does not say which telling it uses."
-    situation = situations.get(problem.situation)
-    whole = max(problem.numbers.values(), default=1)
-    expected = situations.standards(situation, whole)
+    expected = _expected(problem)
     standards = problem.standards
     if not set(expected) <= set(standards) or len(set(standards)) != len(standards):
         yield f"The standards are {', '.join(standards)}; {', '.join(expected)} belong to it."
     for code in standards:
         if code not in expected and not STANDARD.fullmatch(code):
             yield f'"{code}" is not written as a standard such as 2.OA.1.'
+
+
+def _expected(problem: Problem) -> tuple[str, ...]:
+    situation = situations.get(problem.situation)
+    whole = max(problem.numbers.values(), default=1)
+    if "part3" in problem.numbers:
+        return situations.standards_of_sum(len(problem.numbers) - 1, whole)
+    if not problem.steps:
+        return situations.standards(situation, whole)
+    first = problem.steps[0]
+    largest = max(whole, *first.numbers.values())
+    return two_steps.standards(situations.get(first.situation), situation, largest)
 
 
 def spoil(problem: Problem) -> list[Problem]:

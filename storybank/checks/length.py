@@ -13,17 +13,22 @@ TITLE = "Length"
 
 
 def faults(shape: Shape) -> Iterator[Fault]:
-    """A fault for each limit of length that is passed; a name counts as one word."""
+    """A fault for each limit of length that is passed; a name counts as one word.
+
+    A story with a further step may be as much longer as the pack says.
+    """
     pack = shape.vocabulary
     counts = [len(words_of(line.text)) for line in shape.sentences]
     for at, count in enumerate(counts):
         most = pack.question_words if shape.sentences[at].asks else pack.statement_words
         if count > most:
             yield at, f"it has {count} words; this level allows {most}. Shorten or split it."
-    if len(counts) > pack.sentences:
-        yield -1, f"it has {len(counts)} sentences; this level allows {pack.sentences}."
-    if sum(counts) > pack.words:
-        yield -1, f"it has {sum(counts)} words in all; this level allows {pack.words}."
+    sentences = pack.sentences + shape.further * pack.further_sentences
+    words = pack.words + shape.further * pack.further_words
+    if len(counts) > sentences:
+        yield -1, f"it has {len(counts)} sentences; this level allows {sentences}."
+    if sum(counts) > words:
+        yield -1, f"it has {sum(counts)} words in all; this level allows {words}."
     if len(counts) <= shape.questions:
         yield -1, "it asks without telling anything first. Write at least one statement."
 
@@ -39,6 +44,6 @@ def spoil(problem: Problem) -> list[Problem]:
     return [
         *_spoiling.retold(problem, r"\.$", " and more and more and more and more and more and so."),
         *_spoiling.reasked(problem, r"\?$", " then and now and then and now and then and now?"),
-        _spoiling.with_sentences(problem, story.sentences[:1] * 5 + story.sentences[1:]),
+        _spoiling.with_sentences(problem, story.sentences[:1] * 6 + story.sentences[1:]),
         _spoiling.with_sentences(problem, story.sentences[-1:]),
     ]

@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from storybank import situations
+from storybank.checks import _by_step
 from storybank.checks._context import Context
 from storybank.model import Problem
 
@@ -16,6 +17,10 @@ def judge(problem: Problem, context: Context) -> list[str]:
     Sources: "within n" bounds the largest number; answer keys of both-parts-unknown list all
     ordered pairs, zero included (CCSS-M K.OA.3); a whole of at most 20 there is our own design.
     """
+    return _by_step.judged(_judge, problem, context)
+
+
+def _judge(problem: Problem, context: Context) -> list[str]:
     situation = situations.get(problem.situation)
     numbers, answer = problem.numbers, problem.answer
     told = ", ".join([f"{role} {number}" for role, number in numbers.items()])
@@ -56,6 +61,10 @@ def _both_parts(problem: Problem, context: Context, told: str) -> list[str]:
 
 def spoil(problem: Problem) -> list[Problem]:
     """Samples that do not add up, leave the limits, or answer something else."""
+    return _by_step.spoiled(_spoil, problem)
+
+
+def _spoil(problem: Problem) -> list[Problem]:
     if problem.unknown == "parts":
         return [
             replace(problem, numbers={"whole": 40}),

@@ -58,7 +58,10 @@ def _asks_for(shape: Shape, line: Line, asks: int) -> Iterator[str]:
 
 
 def _told(shape: Shape) -> Iterator[str]:
-    """A fault where a comparison is not told with its own word."""
+    """A fault where a comparison is not told with its own word.
+
+    The first of two steps may tell of more things, and then of fewer in the comparison.
+    """
     situation = shape.situation
     if situation.family != "compare":
         return
@@ -67,7 +70,8 @@ def _told(shape: Shape) -> Iterator[str]:
     if situation.wording not in words or "than" not in words:
         yield f'the situation {situation.id} is told with "{situation.wording}" and "than".'
     other = _COMPARING[situation.wording == "more"]
-    if other in {low for line in shape.sentences for low in line.lows}:
+    compared = [line for line in shape.sentences if not shape.further or "than" in line.lows]
+    if other in {low for line in compared for low in line.lows}:
         yield f'"{other}" does not belong into the situation {situation.id}.'
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from storybank.checks import _arithmetic
+from storybank.checks import _arithmetic, _by_step
 from storybank.checks._context import Context
 from storybank.model import Problem
 
@@ -14,6 +14,10 @@ def judge(problem: Problem, context: Context) -> list[str]:
 
     Source: fact families of four, and of two for doubles, are common classroom practice.
     """
+    return _by_step.judged(_judge, problem, context)
+
+
+def _judge(problem: Problem, context: Context) -> list[str]:
     facts = problem.related_facts
     if isinstance(problem.answer, tuple):
         return [f"All pairs are asked for, so no facts are listed, not {facts}."] if facts else []
@@ -33,6 +37,10 @@ def judge(problem: Problem, context: Context) -> list[str]:
 
 def spoil(problem: Problem) -> list[Problem]:
     """Samples with an untrue fact, the same fact twice, and one too few or too many."""
+    return _by_step.spoiled(_spoil, problem)
+
+
+def _spoil(problem: Problem) -> list[Problem]:
     facts = problem.related_facts
     if not facts:
         return [replace(problem, related_facts=("6 + 6 = 12",))]

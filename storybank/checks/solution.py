@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import replace
 
-from storybank.checks import _worked
+from storybank.checks import _by_step, _worked
 from storybank.checks._context import Context
 from storybank.model import Jump, Problem, Solution
 
@@ -12,12 +12,20 @@ TITLE = "The solution"
 
 def judge(problem: Problem, context: Context) -> list[str]:
     """What is wrong with the worked solution of a problem."""
+    return _by_step.judged(_judge, problem, context)
+
+
+def _judge(problem: Problem, context: Context) -> list[str]:
     found = _worked.faults(problem.solution, problem.strategy, problem, context.limit)
     return [f'In the solution of "{problem.story.text}": {fault}' for fault in found]
 
 
 def spoil(problem: Problem) -> list[Problem]:
     """Samples with each part of the solution changed so that it is no longer true."""
+    return _by_step.spoiled(_spoil, problem)
+
+
+def _spoil(problem: Problem) -> list[Problem]:
     return [replace(problem, solution=one) for one in spoiled(problem.solution)]
 
 

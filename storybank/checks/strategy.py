@@ -4,6 +4,7 @@ from dataclasses import replace
 from functools import lru_cache
 
 from storybank import situations, strategies
+from storybank.checks import _by_step
 from storybank.checks._context import Context
 from storybank.model import Form, Problem, Solution
 
@@ -16,6 +17,10 @@ def judge(problem: Problem, context: Context) -> list[str]:
     Adding is met as a + b; taking away as a - b, or as start + ? = landing where the story allows
     it and the answer is the sum of the jumps.
     """
+    return _by_step.judged(_judge, problem, context)
+
+
+def _judge(problem: Problem, context: Context) -> list[str]:
     name = problem.strategy
     if name is None:
         if isinstance(problem.answer, tuple):
@@ -62,6 +67,10 @@ def _fitting(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
 
 def spoil(problem: Problem) -> list[Problem]:
     """Samples with every strategy of another rank than the one that fits, none, and a guess."""
+    return _by_step.spoiled(_spoil, problem)
+
+
+def _spoil(problem: Problem) -> list[Problem]:
     if problem.strategy is None:
         return [replace(problem, strategy="doubles")]
     rank = strategies.get(problem.strategy).rank

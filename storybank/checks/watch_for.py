@@ -7,6 +7,7 @@ from storybank.checks._context import Context
 from storybank.model import Problem, WatchFor
 
 TITLE = "Answers to watch for"
+_STOPPED = "stopped-after-step-one"
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
@@ -29,6 +30,9 @@ def judge(problem: Problem, context: Context) -> list[str]:
             )
         if not entry.says:
             found.append(f"Nothing is said about the answer to watch for {entry.answer}.")
+    stopped = [entry.answer for entry in entries if _STOPPED in entry.mistakes]
+    if stopped != ([] if problem.hidden is None else [problem.hidden]):
+        found.append(f"{_STOPPED} gives {stopped}; the number between steps is {problem.hidden}.")
     answers = [entry.answer for entry in entries]
     if len(set(answers)) != len(answers):
         found.append(f"An answer to watch for stands twice in {answers}; join the entries.")
@@ -49,4 +53,6 @@ def spoil(problem: Problem) -> list[Problem]:
         (replace(good, mistakes=(name, name)),),
         (replace(good, says=""),),
     )
-    return [replace(problem, watch_for=one) for one in changed]
+    samples = [replace(problem, watch_for=one) for one in changed]
+    stopped = replace(good, answer=answer + 70, mistakes=(_STOPPED,))
+    return [*samples, replace(problem, watch_for=(stopped,))]

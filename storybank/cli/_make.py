@@ -35,6 +35,13 @@ def add_to(commands: Any) -> None:
     make.add_argument(
         "--situation", metavar="ID", help="situations to tell (see: list situations)", **several
     )
+    make.add_argument("--steps", type=int, metavar="1|2", default=1, help="steps of a problem (1)")
+    make.add_argument(
+        "--then", metavar="ID", help="with --steps 2: situations of the second step", **several
+    )
+    make.add_argument(
+        "--addends", type=int, metavar="2|3|4", default=2, help="parts of a whole (2)"
+    )
     make.add_argument("--within", type=int, metavar="N", help="largest number, 5 to 1000 (100)")
     make.add_argument("--count", type=int, metavar="N", default=12, help="problems, 1 to 2000 (12)")
     make.add_argument(
@@ -192,6 +199,9 @@ def run(options: argparse.Namespace) -> int:
             names_from=wish["names_from"],
             seed=options.seed,
             fact_families=options.fact_families,
+            steps=options.steps,
+            then=options.then,
+            addends=options.addends,
         ),
         _Progress(),
     )

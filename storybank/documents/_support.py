@@ -3,6 +3,7 @@
 Which of it is printed is data: the `support` of the vocabulary pack, which the story carries.
 """
 
+from storybank.documents._by_step import by_step
 from storybank.documents._layout import Layout
 from storybank.drawings import Drawing, Measures, open_number_line, tape_diagram
 from storybank.model import Problem, ProblemSet
@@ -47,7 +48,8 @@ def has_word_bank(problem: Problem) -> bool:
 def line_to_draw_on(problem: Problem, layout: Layout) -> Drawing | None:
     """The number line on which a child draws jumps; None where none is wanted.
 
-    A started one holds one given number, or an empty circle where the start is asked for.
+    A started one holds one given number, or an empty circle where the start is asked for; of two
+    steps it is that of the first.
     """
     wanted = layout.lines
     if wanted is None:
@@ -56,7 +58,7 @@ def line_to_draw_on(problem: Problem, layout: Layout) -> Drawing | None:
         return None
     if wanted == "blank" or problem.number_sets or problem.missing:
         return open_number_line.blank(measures=layout.measures)
-    placed = number_to_place(problem)
+    placed = number_to_place(by_step(problem)[0])
     return open_number_line.blank(placed, empty_circle=placed is None, measures=layout.measures)
 
 

@@ -2,7 +2,9 @@
 
 import csv
 import io
+from collections.abc import Iterable
 
+from storybank.documents._by_step import by_step
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
 from storybank.documents._notation import steps_text
@@ -58,7 +60,8 @@ def _change(name: str, problem: Problem) -> str:
 
 
 def _row(number: int, problem: Problem) -> list[str]:
-    story, solution, way = problem.story, problem.solution, problem.second_way
+    story, way = problem.story, problem.second_way
+    steps = by_step(problem)
     answer = problem.answer
     if isinstance(answer, tuple):
         answer_text = "; ".join(f"{first} and {second}" for first, second in answer)
@@ -68,13 +71,22 @@ def _row(number: int, problem: Problem) -> list[str]:
         f"{entry.answer} ({', '.join(entry.mistakes)})" for entry in problem.watch_for
     )
     return [
-        str(number), problem.code, problem.theme, problem.scene, problem.situation,
-        story.telling, problem.strategy or "", problem.vocabulary,
+        str(number), problem.code, problem.theme, problem.scene,
+        _of_each(one.situation for one in steps),
+        story.telling, _of_each(one.strategy or "" for one in steps), problem.vocabulary,
         "; ".join(problem.standards), "; ".join(story.people), problem.text, story.question,
         "; ".join(map(str, story.given)), problem.unknown, answer_text, story.answer_sentence,
-        story.answer_frame, problem.equations.situation, problem.equations.solution,
-        "; ".join(problem.related_facts), steps_text(solution), " ".join(solution.says),
-        solution.answer_is, watch, way.strategy if way else "",
+        story.answer_frame, _of_each(one.equations.situation for one in steps),
+        _of_each(one.equations.solution for one in steps),
+        "; ".join(fact for one in steps for fact in one.related_facts),
+        _of_each(steps_text(one.solution) for one in steps),
+        " ".join(said for one in steps for said in one.solution.says),
+        _of_each(one.solution.answer_is for one in steps), watch, way.strategy if way else "",
         steps_text(way.solution) if way else "", str(problem.reading.words),
         f"{problem.reading.spache:.1f}",
     ]  # fmt: skip
+
+
+def _of_each(said: Iterable[str]) -> str:
+    """What is said of each step, in order."""
+    return " | ".join(said)

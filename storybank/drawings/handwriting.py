@@ -38,8 +38,8 @@ def writing_lines(count: int, *, measures: Measures = NORMAL) -> Drawing:
     return Drawing(measures.width, height, tuple(items), LINES_TITLE, f"{said} to write on.")
 
 
-def equation_boxes(*, measures: Measures = NORMAL) -> Drawing:
-    """A box, a circle for the sign, a box, an equal sign and a box.
+def equation_boxes(*, measures: Measures = NORMAL, addends: int = 2) -> Drawing:
+    """A box, a circle for the sign, a box, an equal sign and a box; for `addends` so many boxes.
 
     It shows neither the operation nor which number is sought, so that it gives nothing away.
     """
@@ -47,12 +47,16 @@ def equation_boxes(*, measures: Measures = NORMAL) -> Drawing:
     top, middle = 2.0, 2.0 + _BOX_HIGH / 2
     gap = 12.0
     circle = _BOX_HIGH / 2 - 4
+    wide = _BOX_WIDE
+    if addends > 2:
+        # All boxes in one line; a sum of several addends needs no wider ones for small numbers.
+        gap, circle, wide = 5.0, _BOX_HIGH / 4, _BOX_HIGH
     items: list[Item] = []
     x = _EDGE
-    for part in ("box", "circle", "box", "=", "box"):
+    for part in ("box", *("circle", "box") * (addends - 1), "=", "box"):
         if part == "box":
-            items.append(Frame(Box(x, top, x + _BOX_WIDE, top + _BOX_HIGH)))
-            x += _BOX_WIDE + gap
+            items.append(Frame(Box(x, top, x + wide, top + _BOX_HIGH)))
+            x += wide + gap
         elif part == "circle":
             items.append(Dot(x + circle, middle, radius=circle, filled=False))
             x += 2 * circle + gap
@@ -60,8 +64,9 @@ def equation_boxes(*, measures: Measures = NORMAL) -> Drawing:
             sign = Label(x, middle + 0.36 * size, part, size, "start")
             items.append(sign)
             x += sign.width + gap
+    further = " a circle for the sign, a box," * (addends - 1)
     alt = (
-        "Room for an equation: a box, a circle for the sign, a box, an equal sign and a box. "
+        f"Room for an equation: a box,{further} an equal sign and a box. "
         "Each is empty but the equal sign."
     )
     return Drawing(x - gap + _EDGE, top + _BOX_HIGH + 2, tuple(items), EQUATION_TITLE, alt)

@@ -4,10 +4,12 @@ from dataclasses import replace
 
 from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
+from storybank.generate._addends import make_sum
 from storybank.generate._assemble import assemble
 from storybank.generate._changes import applied, number_set, roomy
 from storybank.generate._choice import Chosen, Progress, choose
 from storybank.generate._family import of_family
+from storybank.generate._two_steps import make_two_steps
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person
 from storybank.request import Settled
@@ -22,6 +24,10 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     `progress` knows what earlier problems of the set have used and notes what this one uses.
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
+    if settled.addends > 2:
+        return make_sum(settled, index, progress)
+    if settled.step_pairs:
+        return make_two_steps(settled, index, progress)
     chosen = (of_family if settled.fact_families else choose)(settled, index, progress)
     people = _people(settled, index, chosen, progress)
     problem = _told_in_sets(settled, chosen, chosen.plan, settled.vocabulary, people, progress)

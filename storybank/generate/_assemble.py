@@ -55,7 +55,7 @@ def assemble(
         numbers = dict(zip(situation.roles, (triple.a, triple.b, triple.c), strict=True))
         answer = numbers[situation.unknown]
     return Problem(
-        code=_code(story, situation.id, triple, taken),
+        code=code_for(story, situation.id, triple, taken),
         theme=chosen.theme.header.id,
         scene=chosen.plan.scene.split("/", 1)[1],
         situation=situation.id,
@@ -71,14 +71,14 @@ def assemble(
         solution=solution,
         watch_for=watch_for,
         second_way=second_way,
-        reading=_reading(story, chosen),
+        reading=reading_of(story, chosen.theme),
     )
 
 
-def _reading(story: Story, chosen: Chosen) -> Reading:
+def reading_of(story: Story, theme: Theme) -> Reading:
     """Words and Spache grade; a name counts as one word, however many it has."""
     sentences = with_plain_names(story.sentences, story.people)
-    return _measured(tuple([_NUMERAL.sub("9", one) for one in sentences]), chosen.theme)
+    return _measured(tuple([_NUMERAL.sub("9", one) for one in sentences]), theme)
 
 
 @lru_cache(maxsize=1 << 14)
@@ -90,9 +90,12 @@ def _measured(sentences: tuple[str, ...], theme: Theme) -> Reading:
     )
 
 
-def _code(story: Story, situation: str, triple: Triple, taken: Collection[str]) -> str:
+def code_for(
+    story: Story, situation: str, triple: Triple | tuple[int, ...], taken: Collection[str]
+) -> str:
     """A short code from the digest of the problem, without vowels and look-alikes."""
-    text = f"{situation}/{triple.a}/{triple.b}/{triple.c}/{story.text}"
+    numbers = (triple.a, triple.b, triple.c) if isinstance(triple, Triple) else triple
+    text = f"{situation}/{'/'.join(map(str, numbers))}/{story.text}"
     for attempt in range(1000):
         digest = hashlib.blake2b(f"{attempt}/{text}".encode(), digest_size=5).digest()
         code = base64.b32encode(digest).decode().translate(CODE_LETTERS)[:CODE_LENGTH]

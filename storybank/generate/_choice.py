@@ -13,7 +13,7 @@ from storybank.generate._shortage import nothing_left, nothing_told
 from storybank.luck import Deck, ordered
 from storybank.model import Form, Problem, Situation, Triple
 from storybank.model.words import Range, Scene, Theme
-from storybank.number_choice import Wish
+from storybank.number_choice import StepKey, Wish
 from storybank.people import Dealer
 from storybank.request import Settled
 from storybank.story import Draft, Plan, alongside, drafts_for
@@ -46,7 +46,10 @@ class Progress:
     scenes: Deck
     dealer: Dealer
     keywords: Keywords
+    step_pairs: Deck
     triples: set[tuple[int, int]] = field(default_factory=set)
+    step_numbers: set[StepKey] = field(default_factory=set)
+    sums: set[tuple[int, ...]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
     dealt: int = 0
@@ -70,11 +73,13 @@ class Progress:
             scenes=Deck(scenes, f"{settled.seed}/scene"),
             dealer=Dealer(settled.roster, settled.seed),
             keywords=Keywords.of(settled.keywords, settled.situations),
+            step_pairs=Deck(["/".join(one) for one in settled.step_pairs], f"{settled.seed}/pair"),
         )
 
     def follow(self, earlier: "Progress", made: int) -> None:
         """Takes over what an earlier set of `made` problems has used, and who deals the people."""
         self.triples, self.stories, self.codes = earlier.triples, earlier.stories, earlier.codes
+        self.step_numbers, self.sums = earlier.step_numbers, earlier.sums
         self.dealer, self.dealt = earlier.dealer, earlier.dealt + made
 
     def note(self, problem: Problem, chosen: Chosen) -> None:

@@ -5,7 +5,7 @@ from functools import lru_cache
 from storybank import checks, situations, story
 from storybank.model.words import Theme
 from storybank.people import Person
-from storybank.story import Plan
+from storybank.story import Plan, SumPlan
 from storybank.vocabulary import Vocabulary
 
 _PROBE = (Person("Ada", "she"), Person("Ben", "he"))
@@ -13,7 +13,7 @@ _NUMBER = 7
 _LIMIT = 1000
 
 
-def keeps_limits(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
+def keeps_limits(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
     """Whether the checks find the plan within the limits of the pack; of our own packs all are.
 
     A plan keeps the limits of length by itself; tense, clauses and phrases of a sentence show
@@ -23,10 +23,21 @@ def keeps_limits(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) 
 
 
 @lru_cache(maxsize=1 << 15)
-def _kept(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
-    situation = situations.get(situation_id)
-    roles = ("whole", "part1", "part2") if situation.both_parts else situation.roles
-    numbers = dict.fromkeys((*roles, "answer", story.EXTRA), _NUMBER)
+def _kept(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
+    numbers = dict.fromkeys((*_roles(situation_id), story.EXTRA), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
     context = checks.Context(limit=_LIMIT, vocabulary=pack, theme=theme, people=_PROBE)
     return checks.keeps_limits(told, situation_id, context)
+
+
+def _roles(situation_id: str) -> tuple[str, ...]:
+    """The names of the numbers of a story; of two steps each with its step in front."""
+    steps = [situations.get(name) for name in situation_id.split("/")]
+    if len(set(steps)) < len(steps) and steps[0].family == "parts":
+        return (*(f"part{at}" for at in range(1, len(steps) + 2)), "whole", "answer")
+    if len(steps) > 1:
+        told = [f"{at} {role}" for at, one in enumerate(steps, 1) for role in one.roles]
+        return (*told, "answer")
+    if steps[0].both_parts:
+        return ("whole", "part1", "part2", "answer")
+    return (*steps[0].roles, "answer")

@@ -60,6 +60,8 @@ def predictions(case: Case) -> dict[int, tuple[str, ...]]:
         return {}
     found: dict[int, tuple[str, ...]] = {}
     for name, mistake in _by_order():
+        if case.parts and not hasattr(mistake, "MANY_PARTS"):
+            continue
         wrong = mistake.predict(case)
         if wrong is not None and wrong >= 0:
             found[wrong] = (*found.get(wrong, ()), name)

@@ -15,7 +15,9 @@ class Case:
 
     `given` are the numbers told, in the order of the text; `keywords` are those of more, fewer,
     left, altogether, in all, total that stand in the text. `strategy` is None where no named
-    strategy is taught.
+    strategy is taught. `hidden` is the number between two steps, of which this case is the second:
+    `given` and `keywords` then are those that the second step tells. `parts` are the three or four
+    addends of a longer sum; only mistakes that say `MANY_PARTS` know of them.
     """
 
     situation: Situation
@@ -26,6 +28,8 @@ class Case:
     answer: int
     given: tuple[int, ...]
     keywords: tuple[str, ...] = ()
+    hidden: int | None = None
+    parts: tuple[int, ...] = ()
 
     @cached_property
     def adding(self) -> bool:

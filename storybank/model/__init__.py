@@ -17,6 +17,7 @@ from storybank.model.problem import (
     Problem,
     ProblemSet,
     Reading,
+    Step,
     Story,
 )
 
@@ -35,6 +36,7 @@ __all__ = [
     "SecondWay",
     "Situation",
     "Solution",
+    "Step",
     "Story",
     "Triple",
     "WatchFor",

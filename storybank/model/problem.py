@@ -73,6 +73,36 @@ class Story:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """One step of a problem of two steps, worked by itself; `numbers` are by role of its situation.
+
+    The first step's `answer` is the number between the steps, a known number of the second.
+    """
+
+    situation: str
+    strategy: str
+    numbers: Mapping[str, int]
+    unknown: str
+    answer: int
+    equations: Equations
+    related_facts: tuple[str, ...]
+    solution: Solution
+
+    def to_json(self) -> dict[str, Any]:
+        """The step with the keys of the set format."""
+        return {
+            "situation": self.situation,
+            "strategy": self.strategy,
+            "numbers": dict(self.numbers),
+            "unknown": self.unknown,
+            "answer": self.answer,
+            "equations": self.equations.to_json(),
+            "related_facts": list(self.related_facts),
+            "solution": self.solution.to_json(),
+        }
+
+
+@dataclass(frozen=True, slots=True)
 class Problem:
     """One finished, checked problem, with everything that is printed about it.
 
@@ -82,6 +112,10 @@ class Problem:
     families of a set, whose four stories share their numbers, from 1 on. `number_sets` are several
     sets of numbers for the story, the first of them its own; `extra` are numbers of the text that
     are not needed, and `missing` is one that is needed and left out.
+
+    A problem of two steps has both in `steps` and the number between them, which the story never
+    tells, in `hidden`; the other fields then are those of the second step, with which the problem
+    is answered.
     """
 
     code: str
@@ -106,6 +140,8 @@ class Problem:
     number_sets: tuple[NumberSet, ...] = ()
     extra: tuple[Extra, ...] = ()
     missing: Missing | None = None
+    steps: tuple[Step, ...] = ()
+    hidden: int | None = None
 
     @property
     def text(self) -> str:
@@ -155,6 +191,11 @@ class Problem:
             problem["extra"] = [one.number for one in self.extra]
         if self.missing:
             problem["missing"] = self.missing.to_json()
+        if self.steps:
+            of_steps = ("situation", "numbers", "equations", "solution")
+            problem.update(dict.fromkeys(of_steps), related_facts=[])
+            problem["steps"] = [step.to_json() for step in self.steps]
+            problem["hidden"] = self.hidden
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

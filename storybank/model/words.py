@@ -137,6 +137,8 @@ class Kinds:
     second: Side
     holders: tuple[str, ...]
     range: Range
+    third: Side | None = None
+    """A third kind, for stories of three parts."""
 
     @property
     def described(self) -> bool:

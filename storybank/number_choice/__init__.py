@@ -1,5 +1,6 @@
 """Chooses the numbers: lists what meets every wish, then draws evenly and repeatably."""
 
+from storybank.number_choice._addends import SumSupply, SumWish, friendly_pairs, sum_supply
 from storybank.number_choice._draw import choose
 from storybank.number_choice._family import (
     FamilySupply,
@@ -11,6 +12,13 @@ from storybank.number_choice._family import (
 from storybank.number_choice._pairs import PairChoice, PairWay, for_pair
 from storybank.number_choice._shortage import explain_shortage
 from storybank.number_choice._supply import Supply, distinct_count, supply
+from storybank.number_choice._two_steps import (
+    StepKey,
+    TwoStepSupply,
+    TwoStepWish,
+    key_of,
+    two_step_supply,
+)
 from storybank.number_choice._wish import OPEN, Wish
 
 __all__ = [
@@ -18,7 +26,12 @@ __all__ = [
     "FamilySupply",
     "PairChoice",
     "PairWay",
+    "StepKey",
+    "SumSupply",
+    "SumWish",
     "Supply",
+    "TwoStepSupply",
+    "TwoStepWish",
     "Wish",
     "Wishes",
     "choose",
@@ -27,6 +40,10 @@ __all__ = [
     "explain_shortage",
     "family_supply",
     "for_pair",
+    "friendly_pairs",
+    "key_of",
+    "sum_supply",
     "supply",
+    "two_step_supply",
     "wishes_for",
 ]

@@ -65,6 +65,15 @@ def standards(situation: Situation, whole: int) -> tuple[str, ...]:
     return ("2.NBT.7",)
 
 
+def standards_of_sum(addends: int, whole: int) -> tuple[str, ...]:
+    """The CCSS-M codes practised by a sum of three or four addends.
+
+    Source: CCSS-M 1.OA.2 (three whole numbers whose sum is at most 20), 2.NBT.6 (up to four
+    two-digit numbers).
+    """
+    return ("1.OA.2",) if addends == 3 and whole <= 20 else ("2.NBT.6",)
+
+
 def _read(situation_id: str, path: Path) -> Situation:
     (node,) = catalog.read_documents(path)
     entry: dict[str, Any] = dict(node)

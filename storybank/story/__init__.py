@@ -1,22 +1,29 @@
 """Stories: which telling and which parts of a scene go together, and the sentences of one story."""
 
+from storybank.story.addends import SumPlan, sum_plans
 from storybank.story.extra import with_extra
 from storybank.story.missing import with_missing
 from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
 from storybank.story.tell import EXTRA, asked, numbers_told, tell
+from storybank.story.two_steps import TwoStepDraft, numbers_of_steps, two_step_drafts
 from storybank.story.word_bank import translated
 
 __all__ = [
     "EXTRA",
     "Draft",
     "Plan",
+    "SumPlan",
+    "TwoStepDraft",
     "alongside",
     "asked",
     "drafts_for",
+    "numbers_of_steps",
     "numbers_told",
     "plans_for",
+    "sum_plans",
     "tell",
     "translated",
+    "two_step_drafts",
     "with_extra",
     "with_missing",
 ]

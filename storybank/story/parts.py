@@ -40,11 +40,12 @@ class Parts:
     kinds: Kinds | None = None
     compare: Comparison | None = None
     times: Times | None = None
+    holder3: Holder | None = None
 
     @property
     def detail(self) -> str:
         """The ids of the parts, joined."""
-        chosen = (self.holder, self.holder2, self.act, self.kinds, self.compare)
+        chosen = (self.holder, self.holder2, self.holder3, self.act, self.kinds, self.compare)
         ids = [part.id for part in chosen if part is not None]
         return "+".join([*ids, self.times.first] if self.times else ids)
 

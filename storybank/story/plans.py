@@ -48,6 +48,8 @@ class Plan:
     skeleton: Skeleton
     added: Added | None = None
     left_out: LeftOut | None = None
+    then: tuple[Range, Range, Range] | None = None
+    """Of two steps, the room of the second."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -28,6 +28,9 @@ class Skeleton:
     support: tuple[str, ...]
     word_bank: tuple[BankWord, ...]
     keywords: tuple[str, ...]
+    opening_keywords: tuple[str, ...] = ()
+    then_keywords: tuple[str, ...] = ()
+    """Of two steps, the keywords of the sentences that tell the first, and the second."""
 
 
 def build(
@@ -43,11 +46,29 @@ def build(
     sentences = [writer.sentence(pattern) for pattern in telling.sentences]
     sentences += [writer.sentence(pattern) for pattern in telling.questions]
     answer = writer.sentence(telling.answer)
+    return finished(writer, sentences, len(telling.questions), answer, theme, vocabulary)
+
+
+def finished(
+    writer: Writer,
+    sentences: Sequence[Sentence],
+    questions: int,
+    answer: Sentence,
+    theme: Theme,
+    vocabulary: Vocabulary,
+    further: int = 0,
+    opening: int = 0,
+) -> Skeleton | None:
+    """The skeleton of sentences that a writer wrote, or None where they leave the pack's limits.
+
+    The last `questions` of them ask; `further` is how many steps or parts they tell beyond a
+    story's first, `opening` how many sentences tell the first of two steps.
+    """
     probe = [as_text(sentence, "Ada", "Ben", "7") for sentence in sentences]
     bank = word_bank(theme, probe, vocabulary)
     skeleton = Skeleton(
         sentences=tuple(sentences),
-        questions=len(telling.questions),
+        questions=questions,
         answer=answer,
         people=2 if writer.said["b"] else int(writer.said["a"]),
         pronouns=vocabulary.pronouns != "none",
@@ -56,8 +77,10 @@ def build(
         support=vocabulary.support,
         word_bank=bank,
         keywords=keywords_in(" ".join(probe)),
+        opening_keywords=keywords_in(" ".join(probe[:opening])),
+        then_keywords=keywords_in(" ".join(probe[opening:])) if opening else (),
     )
-    return skeleton if within_limits(skeleton, probe, theme, vocabulary) else None
+    return skeleton if within_limits(skeleton, probe, theme, vocabulary, further) else None
 
 
 def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
@@ -75,13 +98,20 @@ def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
     return "".join(out)
 
 
-def within_limits(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary) -> bool:
-    """Whether the sentences, told with stand-ins in `probe`, keep the limits of the pack."""
+def within_limits(
+    skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary, further: int = 0
+) -> bool:
+    """Whether the sentences, told with stand-ins in `probe`, keep the limits of the pack.
+
+    `further` is how many steps or parts there are beyond those of a plain story.
+    """
     counts = [len(words_of(text)) for text in probe]
     told, asked = counts[: -skeleton.questions], counts[-skeleton.questions :]
     if max(told) > pack.statement_words or max(asked) > pack.question_words:
         return False
-    if len(counts) > pack.sentences or sum(counts) > pack.words:
+    if len(counts) > pack.sentences + further * pack.further_sentences:
+        return False
+    if sum(counts) > pack.words + further * pack.further_words:
         return False
     bases = bases_of(theme)
     forms = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 
 from storybank.model import Situation, Story, Triple
 from storybank.people import Person
+from storybank.story.addends import SumPlan
 from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import Plan
 
@@ -24,7 +25,7 @@ def numbers_told(situation: Situation, triple: Triple) -> Mapping[str, int]:
     return {**numbers, "answer": numbers[situation.unknown]}
 
 
-def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> Story:
+def tell(plan: Plan | SumPlan, people: Sequence[Person], numbers: Mapping[str, int]) -> Story:
     """The finished sentences of a plan.
 
     `people` are as many as the plan's skeleton asks for; `numbers` are those of `numbers_told`.
@@ -120,4 +121,4 @@ def _blank(gap: Gap) -> str:
 
 def _some(gap: Gap) -> str:
     """Some leaves; of a difference only more or fewer leaves."""
-    return gap.many if gap.role == "difference" else f"some {gap.many}"
+    return gap.many if gap.role.endswith("difference") else f"some {gap.many}"

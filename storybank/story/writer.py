@@ -3,15 +3,27 @@
 import re
 from collections.abc import Callable
 
-from storybank.model.words import Act, Scene, Side, Verb, Wording
+from storybank.model.words import Act, Holder, Scene, Side, Verb, Wording
 from storybank.story.gaps import Gap, Sentence, pieces_of, tidied
 from storybank.story.parts import Parts
 from storybank.tellings import Pattern
 
-_TOLD_AGAIN = ("a", "b", "holder", "holder2", "act", "keeps", "first", "second", "question")
+_TOLD_AGAIN = (
+    "a",
+    "b",
+    "holder",
+    "holder2",
+    "holder3",
+    "act",
+    "keeps",
+    "first",
+    "second",
+    "question",
+)
 """What is worded differently when it is told again."""
 _COUNTED = ("{n}", "{things}")
 _ARTICLE = re.compile(r"\b(?:a|an)\b")
+_ARTICLE_NOUN = re.compile(r"\b(?:a|an) (\w+)")
 _WHENCE = re.compile(r" (?:from|out of) \{holder\}$")
 _WHOLE_WITHOUT = ("pick", "take")
 """Verbs that say enough in a question without the place that the story has told."""
@@ -27,6 +39,8 @@ class Writer:
         self.plain = plain
         self.said = dict.fromkeys(_TOLD_AGAIN, False)
         self.out: list[str | Gap] = []
+        self.told_nouns: frozenset[str] = frozenset()
+        self.act_again = False
 
     def sentence(self, pattern: Pattern) -> Sentence:
         self.out = []
@@ -50,6 +64,14 @@ class Writer:
         if merged and isinstance(merged[0], str) and merged[0]:
             merged[0] = merged[0][0].upper() + merged[0][1:]
         return tuple(merged)
+
+    def turn_to(self, parts: Parts) -> None:
+        """Goes on with the parts of a further step; its act has not been told of yet."""
+        self.act_again = parts.act is not None and parts.act == self.parts.act
+        if parts.act != self.parts.act and self.parts.act is not None:
+            self.told_nouns = frozenset(_ARTICLE_NOUN.findall(self.wording().frame))
+            self.said["act"] = False
+        self.parts = parts
 
     def put(self, text: str) -> None:
         self.out.append(text)
@@ -88,10 +110,9 @@ class Writer:
             self.out.append(Gap("b"))
         elif kind == "holder":
             self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2"):
-            which = "holder" if kind == "in" else "holder2"
-            holder = parts.holder if which == "holder" else parts.holder2
-            assert holder is not None
+        elif kind in ("in", "in2", "in3"):
+            which = {"in": "holder", "in2": "holder2", "in3": "holder3"}[kind]
+            holder = self.place(which)
             self.put(f"{holder.prep} {self.holder_phrase(which)}")
         elif kind in ("ask act", "did act"):
             self.past = self.past or kind == "did act"
@@ -101,9 +122,18 @@ class Writer:
         else:
             self.occasion()
 
+    def place(self, which: str) -> Holder:
+        parts = self.parts
+        held = {"holder": parts.holder, "holder2": parts.holder2, "holder3": parts.holder3}[which]
+        assert held is not None
+        return held
+
     def side(self, which: str) -> Side:
-        assert self.parts.kinds is not None
-        return self.parts.kinds.first if which == "first" else self.parts.kinds.second
+        kinds = self.parts.kinds
+        assert kinds is not None
+        side = {"first": kinds.first, "second": kinds.second, "third": kinds.third}[which]
+        assert side is not None
+        return side
 
     def placed(self, which: str, text: str) -> str:
         """What a side is like; a place told again is "on the shelf", not "on a shelf"."""
@@ -135,8 +165,7 @@ class Writer:
         self.out.append(Gap("he" if subject and again else "a"))
 
     def holder_phrase(self, which: str) -> str:
-        holder = self.parts.holder if which == "holder" else self.parts.holder2
-        assert holder is not None
+        holder = self.place(which)
         name = holder.later if self.said[which] else holder.first
         self.said[which] = True
         return name(self.plain, beside=self.parts.holder2 is not None)
@@ -169,7 +198,7 @@ class Writer:
             if piece == "{n}":
                 continue
             if piece == "{things}":
-                self.quantity(role, more)
+                self.quantity(role, "more" if self.act_again else more)
             elif piece == "{verb}" and by_things and not self.past and role != "some":
                 self.out.append(Gap("agree", role, wording.verb.s, wording.verb.base))
             elif piece == "{verb}" and by_things and not self.past:
@@ -194,8 +223,14 @@ class Writer:
             self.number(role, more, "things")
 
     def fixed(self, text: str) -> str:
-        """The fixed words of a frame; told again, "for a cake" becomes "for the cake"."""
-        return _ARTICLE.sub("the", text) if self.said["act"] else text
+        """The fixed words of a frame; told again, "for a cake" becomes "for the cake".
+
+        So does a noun that the act of an earlier step has told.
+        """
+        if self.said["act"]:
+            return _ARTICLE.sub("the", text)
+        told = self.told_nouns
+        return _ARTICLE_NOUN.sub(lambda m: f"the {m[1]}" if m[1] in told else m[0], text)
 
     def frame_slot(self, piece: str) -> None:
         if piece == "{who}":

@@ -8,16 +8,16 @@ from storybank.errors import PackError
 
 _PARTS = re.compile(r"\{([^{}]*)\}|([^{}]+)")
 ROLES = (
-    "start", "change", "end", "part1", "part2", "whole", "smaller", "difference", "bigger",
-    "answer",
+    "start", "change", "end", "part1", "part2", "part3", "part4", "whole",
+    "smaller", "difference", "bigger", "answer",
 )  # fmt: skip
 PLAIN_SLOTS = (
-    "who", "name", "other", "holder", "in", "in2",
+    "who", "name", "other", "holder", "in", "in2", "in3",
     "things", "thing", "first", "second", "first after", "second after", "first each",
     "second each", "ask act", "did act", "compare", "compare base", "goal", "goal base", "reason",
     "occasion both", "keeps", "setting", "time1", "time2", "span", "so",
 )  # fmt: skip
-NOUNS = ("things", "first", "second")
+NOUNS = ("things", "first", "second", "third")
 
 
 @dataclass(frozen=True, slots=True)

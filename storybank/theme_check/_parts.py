@@ -29,7 +29,12 @@ def warn(theme: Theme, found: Survey, places: Places, warnings: Faults) -> None:
 
 
 def _used(scene: Scene) -> set[str]:
-    sides = (side for kinds in scene.kinds for side in (kinds.first, kinds.second))
+    sides = (
+        side
+        for kinds in scene.kinds
+        for side in (kinds.first, kinds.second, kinds.third)
+        if side is not None
+    )
     return {*scene.things, *(side.picture_of for side in sides if side.picture_of)}
 
 

@@ -178,7 +178,16 @@ def _kinds(
             second=_side(fields.take("second"), f"the second of {what}", whole, known, faults),
             holders=fields.known("holders", holders, "holder", tuple(holders)),
             range=fields.range("range"),
+            third=_third(fields, what, whole, known, faults),
         )
+
+
+def _third(
+    fields: Fields, what: str, whole: Noun, known: dict[str, Thing], faults: Faults
+) -> Side | None:
+    """A third kind, told by a word before the noun; most kinds have none."""
+    node = fields.take("third", needed=False)
+    return None if node is None else _side(node, f"the third of {what}", whole, known, faults)
 
 
 def _side(node: Any, what: str, whole: Noun, known: dict[str, Thing], faults: Faults) -> Side:

@@ -10,7 +10,8 @@ class Vocabulary:
     """The limits and the support of one vocabulary pack; names as in its file.
 
     `level`, 1 (first English) to 4 (ordinary wording), says which tellings are used.
-    `statement_words` to `unfamiliar_words` are largest counts a sentence or story;
+    `statement_words` to `unfamiliar_words` are largest counts a sentence or story; a story with a
+    further step, or a further part, may have `further_sentences` and `further_words` more.
     `unfamiliar_need` and `second_meanings` say what an unfamiliar word and a word with a second
     everyday meaning must come with; `support` what is printed beside the story. `familiar` are
     the familiar words where they are not just those of our own list. `shipped` is whether the
@@ -24,6 +25,8 @@ class Vocabulary:
     question_words: int
     sentences: int
     words: int
+    further_sentences: int
+    further_words: int
     finite_verbs: int
     tenses: tuple[str, ...]
     past_in_question: tuple[str, ...]

@@ -14,6 +14,8 @@ NUMBERS: Mapping[str, tuple[int, int]] = {
     "question_words": (5, 30),
     "sentences": (2, 8),
     "words": (12, 90),
+    "further_sentences": (0, 3),
+    "further_words": (0, 30),
     "finite_verbs": (1, 3),
     "modifiers": (0, 4),
     "prepositional_phrases": (0, 4),

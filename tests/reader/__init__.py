@@ -1,4 +1,4 @@
-"""An independent reader of one-step addition and subtraction stories.
+"""An independent reader of addition and subtraction stories; of two steps: two_steps.py.
 
 It shares no code and no word list with the generator it judges. A story is cut into clauses
 (clauses.py), each clause into who, what, where and when (statements.py, asked.py, tails.py), each
@@ -32,6 +32,19 @@ def read(text: str, *, extra: bool = False) -> Reading:
 
     Raises CannotRead, with the reason, where the story is not understood.
     """
+    facts, asks, units, beside = _told(text, extra)
+    reading = decide(facts, asks)
+    _every_number_told(text, facts, beside)
+    return with_unit(reading, units[0])
+
+
+def told(text: str) -> tuple[list[Fact], list[tuple[Clause, Fact]], list[str]]:
+    """What a story tells, what it asks, and the units asked for. Raises CannotRead."""
+    return _told(text, extra=False)[:3]
+
+
+def _told(text: str, extra: bool) -> tuple[list[Fact], list[tuple[Clause, Fact]], list[str], int]:
+    """The same, and how many numbers were left out as not asked about."""
     memory = Memory()
     facts: list[Fact] = []
     asks: list[tuple[Clause, Fact]] = []
@@ -57,12 +70,10 @@ def read(text: str, *, extra: bool = False) -> Reading:
     facts, beside = leave_beside(facts, [a for _, a in asks]) if extra else (facts, 0)
     facts, marked = keep_apart(facts, [a for _, a in asks])
     asks = [(c, a) for (c, _), a in zip(asks, marked, strict=True)]
-    reading = _decide(facts, asks)
-    _every_number_told(text, facts, beside)
-    return with_unit(reading, units[0])
+    return facts, asks, units, beside
 
 
-def _decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
+def decide(facts: list[Fact], asks: list[tuple[Clause, Fact]]) -> Reading:
     ask = asks[0][1]
     if any(c.modal in ("could", "can", "might", "may") for c, _ in asks):
         return both(facts, [a for _, a in asks])

@@ -6,7 +6,7 @@ from storybank.documents import _changes
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import line_to_draw_on, shape_of
-from storybank.documents.kinds.student import FIND_ALL, story
+from storybank.documents.kinds.student import FIND_ALL, equations_to_write, story
 from storybank.drawings import Drawing, handwriting
 from storybank.model import Problem, ProblemSet
 
@@ -66,7 +66,8 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
         Paragraph("fill", _NAME),
         *story(problem),
     ]
-    cramped = _is_long(problem) and not layout.large_print
+    # Half a page has room for one number line, or for the equations of two steps.
+    cramped = bool(problem.steps) or (_is_long(problem) and not layout.large_print)
     line = None if cramped else line_to_draw_on(problem, layout)
     return Group((*blocks, *_to_answer(problem, layout, line, None)))
 
@@ -81,7 +82,7 @@ def _to_answer(
     if line:
         blocks.append(Picture(line))
     blocks += [
-        Picture(handwriting.equation_boxes(measures=layout.measures), lead="Equation:"),
+        *equations_to_write(problem, layout, "Equation:"),
         Paragraph("fill", "", lead="My answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]

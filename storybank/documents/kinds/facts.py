@@ -6,6 +6,7 @@ Each fact stands with the equal sign behind and in front, since it means "the sa
 
 from itertools import cycle
 
+from storybank.documents._by_step import by_step
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics
 from storybank.documents._page import Block, Group, Heading, Page, Paragraph, Piece, Title
@@ -24,8 +25,9 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     """A family for each three numbers of the set, each once; problems without one are left out."""
     families: dict[tuple[str, ...], tuple[int, Problem]] = {}
     for number, problem in enumerate(problem_set.problems, start=1):
-        if problem.related_facts:
-            families.setdefault(tuple(sorted(problem.related_facts)), (number, problem))
+        for one in by_step(problem):
+            if one.related_facts:
+                families.setdefault(tuple(sorted(one.related_facts)), (number, one))
     groups = [_family(number, problem, layout) for number, problem in families.values()]
     blocks: list[Block] = [*groups] or [Paragraph("note", _NONE)]
     return Page(

@@ -1,6 +1,9 @@
 """The answer key as blocks: a table of all answers, then each problem worked."""
 
+from dataclasses import replace
+
 from storybank.documents import _changes
+from storybank.documents._by_step import by_step, step_name
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, quoted, steps_text
 from storybank.documents._page import (
@@ -59,11 +62,18 @@ def rows(number: int, problem: Problem, sign: str) -> list[tuple[str, str, str, 
     """The line of a problem in the table of answers, or one for each of its number sets."""
     if problem.number_sets:
         return _changes.answers(number, problem, sign)
-    equation = mathematics(problem.equations.situation, sign)
-    return [(str(number), problem.code, equation, answer(problem))]
+    return [(str(number), problem.code, told_as(problem, sign), answer(problem))]
+
+
+def told_as(problem: Problem, sign: str) -> str:
+    """The equation that follows the story, of two steps both."""
+    told = ", ".join(mathematics(one.equations.situation, sign) for one in by_step(problem))
+    # A sum of several addends may be longer than its column.
+    return told.replace("\N{NO-BREAK SPACE}", " ") if "part3" in problem.numbers else told
 
 
 def answer(problem: Problem) -> str:
+    """The answer as it stands in a table."""
     if isinstance(problem.answer, tuple):
         return f"{len(problem.answer)} ways, listed below"
     return str(problem.answer)
@@ -80,46 +90,67 @@ def shapes(problem_set: ProblemSet) -> list[Paragraph]:
 def problem_worked(
     number: int | None, problem: Problem, layout: Layout, *, counted: bool = True
 ) -> tuple[Group, ...]:
-    """A problem that stays together; in large print, and with several sets of numbers, in parts.
+    """A problem that stays together; in large print in parts, since a page is too short.
 
-    One without a `number` is called by its code alone; a `counted` one counts itself.
+    So is a problem of two steps, or with several sets of numbers. One without a `number` is
+    called by its code alone; a `counted` one counts itself.
     """
-    heading = Heading(2, problem.code, number=number, counted=counted)
-    solved: list[Piece] = [heading, *_solved(problem, layout)]
-    if not (layout.large_print or problem.number_sets):
-        return (Group((*solved, *_about(problem, layout))),)
-    again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
-    sets = _changes.other_sets(problem, layout.sign)
-    if not (layout.large_print and sets):
-        return Group(tuple(solved)), Group((again, *_about(problem, layout), *sets))
-    return Group(tuple(solved)), Group((again, *_about(problem, layout))), Group((again, *sets))
-
-
-def _solved(problem: Problem, layout: Layout) -> list[Piece]:
-    """The story, drawn and worked, with what to say."""
-    solution = problem.solution
-    blocks: list[Piece] = [
+    told: list[Piece] = [
         Paragraph("note", _changes.told(one, one.text).replace("\n", " "), lead=lead)
         for lead, one in _told(problem)
     ]
-    blocks.extend(_changes.for_the_key(problem))
+    told.extend(_changes.for_the_key(problem))
+    parts: list[list[Piece]] = [told, *(_solved(one, layout) for one in by_step(problem))]
+    for at, part in enumerate(parts[1:], start=1):
+        if problem.steps:
+            equation, *facts = _equations_and_facts(by_step(problem)[at - 1], layout)
+            part[:] = [replace(equation, lead=f"{step_name(at)}:"), *part, *facts]
+    parts = [[*parts[0], *parts[1]], *parts[2:], _about(problem, layout)]
+    sets = _changes.other_sets(problem, layout.sign)
+    name = Heading(2, problem.code, number=number, counted=counted)
+    again = Heading(2, f"{problem.code}, continued", number=number, counted=False)
+    if layout.large_print:
+        parts += [sets] if sets else []
+        return Group((name, *parts[0])), *(Group((again, *part)) for part in parts[1:])
+    opening, further = parts[0], [piece for part in parts[1:] for piece in part]
+    if problem.number_sets:
+        return Group((name, *opening)), Group((again, *further, *sets))
+    if problem.steps:
+        # Two steps with tall drawings are longer than a page.
+        return Group((name, *opening)), Group(tuple(further))
+    return (Group((name, *opening, *further)),)
+
+
+def _solved(problem: Problem, layout: Layout) -> list[Piece]:
+    """One step drawn and worked, with what to say."""
+    solution = problem.solution
     drawings = (
         bar(problem, layout.measures),
         worked(problem.strategy, solution, measures=layout.measures),
     )
-    blocks.extend(Picture(drawing) for drawing in drawings if drawing)
+    blocks: list[Piece] = [Picture(drawing) for drawing in drawings if drawing]
     blocks.append(Paragraph("fact", mathematics(steps_text(solution)), lead="Steps:"))
     if solution.says:
         blocks.append(Paragraph("fact", quoted(mathematics(" ".join(solution.says))), lead="Say:"))
     return blocks
 
 
-def _about(problem: Problem, layout: Layout) -> list[Piece]:
-    """Equations, facts, the answer, wrong answers to watch for, and another way."""
-    blocks: list[Piece] = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
+def _equations_and_facts(problem: Problem, layout: Layout) -> list[Paragraph]:
+    blocks = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
         blocks.append(Paragraph("fact", facts, lead="Related facts:"))
+    return blocks
+
+
+def _about(problem: Problem, layout: Layout) -> list[Piece]:
+    """Equations, facts, the answer, wrong answers to watch for, and another way.
+
+    Of two steps the equations and facts stand with each step.
+    """
+    blocks: list[Piece] = []
+    if not problem.steps:
+        blocks.extend(_equations_and_facts(problem, layout))
     blocks.append(Paragraph("fact", problem.story.answer_sentence, lead="Answer:"))
     blocks.extend(
         Paragraph("fact", f"{entry.answer}. {quoted(mathematics(entry.says))}", lead="Watch for")
@@ -130,7 +161,8 @@ def _about(problem: Problem, layout: Layout) -> list[Piece]:
         text = f"{strategy_name(way.strategy)}. {steps_text(way.solution)}"
         blocks.append(Paragraph("fact", mathematics(text), lead="Second way:"))
     if problem.strategy:
-        name = quoted(f'"{strategy_name(problem.strategy)}"')
+        names = dict.fromkeys(one.strategy or "" for one in by_step(problem))
+        name = " and ".join(quoted(f'"{strategy_name(one)}"') for one in names)
         text = f"Any correct way counts; the way shown is {name}."
         blocks.append(Paragraph("fact", text))
     if problem.standards:

@@ -2,6 +2,7 @@
 
 from dataclasses import replace
 
+from storybank.documents._by_step import by_step, step_name
 from storybank.documents._changes import for_the_key
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, steps
@@ -21,7 +22,10 @@ _FOR_WHOM = (
 
 
 def page(problem_set: ProblemSet, layout: Layout) -> Page:
-    """One problem of each strategy of the set, the first: the story, then a step at a time."""
+    """One problem of each strategy of the set, the first: the story, then a step at a time.
+
+    A problem of two steps stands for the strategy of its second.
+    """
     chosen: dict[str, tuple[int, Problem]] = {}
     for number, problem in enumerate(problem_set.problems, start=1):
         if problem.strategy is not None:
@@ -36,17 +40,33 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
 
 
 def _problem(number: int, problem: Problem, layout: Layout, *, new_page: bool) -> list[Group]:
+    heading = Heading(1, problem.code, number=number, new_page=new_page, counted=False)
+    groups: list[Group] = []
+    told = story(replace(problem, number_sets=()))
+    opening: list[Piece] = [heading, *told, *for_the_key(problem)]
+    for at, one in enumerate(by_step(problem), start=1):
+        if problem.steps:
+            opening.append(Heading(2, step_name(at)))
+        groups += [*_worked(opening, one, layout), *_drawn(one, layout)]
+        opening = []
+    closing: list[Piece] = [Heading(2, "The answer")]
+    if not problem.steps and groups and isinstance(groups[-1].blocks[0], Picture):
+        closing.extend(groups.pop().blocks)
+    closing.append(Paragraph("say", problem.story.answer_sentence))
+    return [*groups, Group(tuple(closing))]
+
+
+def _worked(opening: list[Piece], problem: Problem, layout: Layout) -> list[Group]:
+    """The opening with the strategy and the equation of a step, then the step worked."""
     solution = problem.solution
-    opening: list[Piece] = [
-        Heading(1, problem.code, number=number, new_page=new_page, counted=False),
-        *story(replace(problem, number_sets=())),
-        *for_the_key(problem),
+    told: list[Piece] = [
+        *opening,
         Paragraph("note", strategy_name(problem.strategy or ""), lead="Strategy:"),
         Paragraph("note", mathematics(problem.equations.situation, layout.sign), lead="As told:"),
     ]
-    if problem.standards:
-        opening.append(Paragraph("note", ", ".join(problem.standards), lead="Standards:"))
-    groups = [Group(tuple(opening))]
+    if opening and problem.standards:
+        told.append(Paragraph("note", ", ".join(problem.standards), lead="Standards:"))
+    groups = [Group(tuple(told))]
     for at, (step, says) in enumerate(zip(steps(solution), solution.says, strict=True), start=1):
         pieces: list[Piece] = [Heading(2, f"Step {at}")]
         if solution.jumps:
@@ -55,9 +75,11 @@ def _problem(number: int, problem: Problem, layout: Layout, *, new_page: bool) -
         pieces.append(Paragraph("say", mathematics(step)))
         pieces.append(Paragraph("say", mathematics(says), lead="Say:"))
         groups.append(Group(tuple(pieces)))
-    closing: list[Piece] = [Heading(2, "The answer")]
+    return groups
+
+
+def _drawn(problem: Problem, layout: Layout) -> list[Group]:
+    """The drawing of a solution that has lines and no jumps."""
+    solution = problem.solution
     drawing = worked(problem.strategy, solution, measures=layout.measures)
-    if drawing and not solution.jumps:
-        closing.append(Picture(drawing))
-    closing.append(Paragraph("say", problem.story.answer_sentence))
-    return [*groups, Group(tuple(closing))]
+    return [Group((Picture(drawing),))] if drawing and not solution.jumps else []

@@ -7,6 +7,7 @@ not fit. In large print the talk frames stand on the page of words only.
 from math import ceil
 
 from storybank.documents import _changes
+from storybank.documents._by_step import by_step
 from storybank.documents._layout import Layout
 from storybank.documents._page import Group, Heading, Page, Paragraph, Picture, Piece, Title
 from storybank.documents._support import (
@@ -16,7 +17,7 @@ from storybank.documents._support import (
     sentence_starter,
 )
 from storybank.documents._words import languages_of, word_table
-from storybank.drawings import handwriting
+from storybank.drawings import handwriting, open_number_line
 from storybank.model import Problem, ProblemSet
 
 TITLE = "Student pages, with room to work"
@@ -26,8 +27,9 @@ _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 _CLOSING = -7.0
 """Points of a sentence to begin, less those of the line on what to do."""
 _ANSWER = "_" * 12
-_TO_CHOOSE, _TO_ASK = 4.0, 76.0
-"""Points of what a story with several sets of numbers, or with one left out, has under it."""
+_TO_CHOOSE, _TO_ASK, _FURTHER = 4.0, 76.0, 130.0
+"""Points of what a story with several sets of numbers, with one left out, or with a second step has
+under it."""
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -72,7 +74,8 @@ def _height(problem: Problem, layout: Layout) -> float:
     if layout.large_print or has_word_bank(problem):
         return layout.text_height
     told = _changes.told(problem, problem.text)
-    besides = _TO_ASK if problem.missing else _TO_CHOOSE if problem.number_sets else 0
+    besides = _TO_ASK if problem.missing else _TO_CHOOSE if problem.number_sets else 0.0
+    besides += _FURTHER * len(problem.steps[1:])
     return _HEIGHT + besides + sum(_LINE * ceil(len(one) / _LETTERS) for one in told.split("\n"))
 
 
@@ -87,31 +90,57 @@ def _problem(
     if problem.unknown == "parts":
         return [*blocks, *_all_ways(problem, layout)]
     blocks.extend(_changes.to_ask(problem, layout.measures))
-    diagram = _changes.bar_for_children(problem, layout.measures) if "bar" in support else None
+    first = by_step(problem)[0]
+    diagram = _changes.bar_for_children(first, layout.measures) if "bar" in support else None
     if diagram:
         blocks.append(Picture(diagram))
     asks = problem.missing is not None and not (word_bank or layout.large_print)
     roomy = word_bank != layout.large_print
+    if problem.steps:
+        # Two number lines and equations beside a word bank fill the page.
+        roomy = not word_bank and not layout.large_print
     sign = to_find(layout)
     told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
     if closing is None or roomy:
         blocks.append(Paragraph("tall" if (roomy or asks) and not diagram else "work", told))
-    line = line_to_draw_on(problem, layout)
     changed = problem.missing is not None or bool(problem.extra)
-    if line and not (changed and layout.large_print and diagram):
-        blocks.append(Picture(line))
+    if not (changed and layout.large_print and diagram):
+        blocks += lines_to_draw_on(problem, layout)
     if "talk-frames" in support and not layout.large_print:
         blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
     blocks += [
-        Picture(handwriting.equation_boxes(measures=layout.measures), lead=lead),
+        *equations_to_write(problem, layout, lead),
         Paragraph("fill", _ANSWER if closing else answer_to_write(problem), lead="Answer:"),
     ]
     if closing:
         blocks.append(Paragraph("fill", closing))
     blocks.append(Picture(handwriting.writing_lines(1, measures=layout.measures)))
     return blocks
+
+
+def lines_to_draw_on(problem: Problem, layout: Layout) -> list[Piece]:
+    """A number line for each step, the first as its level has it, the others blank; or none.
+
+    In large print there is room for one.
+    """
+    line = line_to_draw_on(problem, layout)
+    if not line:
+        return []
+    if layout.large_print:
+        return [Picture(line)]
+    blank = open_number_line.blank(measures=layout.measures)
+    return [Picture(line), *(Picture(blank) for _ in problem.steps[1:])]
+
+
+def equations_to_write(problem: Problem, layout: Layout, lead: str) -> list[Piece]:
+    """Boxes for the equation, of two steps for both."""
+    addends = max(2, len(problem.numbers) - 1)
+    drawn = handwriting.equation_boxes(measures=layout.measures, addends=addends)
+    boxes = Picture(drawn, lead=lead)
+    again = Picture(handwriting.equation_boxes(measures=layout.measures), lead="Next equation:")
+    return [boxes, *(again for _ in problem.steps[1:])]
 
 
 def _all_ways(problem: Problem, layout: Layout) -> list[Piece]:
