@@ -9,6 +9,7 @@ from storybank import asked, people, situations, strategies, themes, translation
 from storybank.asked import Pair as Pair
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
+from storybank.model.measures import KINDS as UNIT_KINDS
 from storybank.model.words import Theme
 from storybank.people.tables import base_name
 from storybank.themes import selection
@@ -36,6 +37,8 @@ class Request:
     each story is told at all four levels of English. `home_language` are the languages whose words
     the word bank prints, `translations` a file of a teacher's own.
 
+    `units` are kinds of measured quantity to tell of: lengths, money, minutes, points, or `any`.
+
     `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
@@ -62,6 +65,7 @@ class Request:
     names: str | Path | None = None
     names_from: str | None = None
     seed: int | None = None
+    units: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,6 +101,7 @@ class Settled:
     roster: people.Roster
     seed: int
     notes: tuple[str, ...] = ()
+    units: tuple[str, ...] = ()
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
@@ -125,6 +130,7 @@ class Settled:
             "names": self.names,
             "names_from": self.names_from,
             "seed": self.seed,
+            **({"units": list(self.units)} if self.units else {}),
         }
 
 
@@ -149,6 +155,9 @@ def settle(request: Request, seed: int) -> Settled:
     for situation_id in told:
         situations.get(situation_id)
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
+    units = _units(_unique(request.units))
+    if units:
+        chosen = _measurable(chosen, told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
     strategies_for = _strategies_for(chosen, named, bool(told))
@@ -187,6 +196,7 @@ def settle(request: Request, seed: int) -> Settled:
         roster=roster,
         seed=seed,
         notes=(*notes, *vocabulary.unchanged(pack, limits, allow, forbid)),
+        units=units,
     )
 
 
@@ -194,6 +204,24 @@ def _unique(values: Sequence[str]) -> tuple[str, ...]:
     if isinstance(values, str):
         values = (values,)
     return tuple(dict.fromkeys(values))
+
+
+def _units(named: tuple[str, ...]) -> tuple[str, ...]:
+    for name in named:
+        if name not in (*UNIT_KINDS, ANY):
+            raise RequestError(unknown_value("kind of unit", name, (*UNIT_KINDS, ANY)))
+    return tuple(one for one in UNIT_KINDS if one in named or ANY in named)
+
+
+def _measurable(chosen: tuple[str, ...], told: tuple[str, ...]) -> tuple[str, ...]:
+    """Those of the situations that are told of amounts: all pairs of parts are asked of things."""
+    both = [name for name in chosen if situations.get(name).both_parts]
+    if both and told:
+        raise RequestError(
+            f"{both[0]} is told of things to count only, and --units asks for amounts. "
+            "Leave out that situation, or --units."
+        )
+    return tuple(name for name in chosen if name not in both)
 
 
 def _number(name: str, value: int, bounds: tuple[int, int]) -> int:

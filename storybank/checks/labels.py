@@ -7,6 +7,7 @@ from dataclasses import replace
 from storybank import situations
 from storybank.checks._context import Context
 from storybank.model import Problem
+from storybank.model.measures import kind_of
 
 TITLE = "Labels"
 CODE = re.compile(r"[0-9A-Z]{4,8}")
@@ -37,7 +38,7 @@ def _faults(problem: Problem, context: Context) -> Iterator[str]:
         yield "The problem does not say which telling it uses."
     situation = situations.get(problem.situation)
     whole = max(problem.numbers.values(), default=1)
-    expected = situations.standards(situation, whole)
+    expected = situations.standards(situation, whole, kind_of(problem.story.unit))
     standards = problem.standards
     if not set(expected) <= set(standards) or len(set(standards)) != len(standards):
         yield f"The standards are {', '.join(standards)}; {', '.join(expected)} belong to it."

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._line import Line
+from storybank.checks._line import Line, Token
 from storybank.checks._reading import EVERYWHERE, Reading
 from storybank.checks._rules import Rules
 from storybank.checks._shape import judged_lines
@@ -32,7 +32,7 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
     ):
         yield 'behind "than" nobody and nothing is named.'
     if token.low in _COMPARING and (
-        before is None or not (before.has("num", "dm") or before.low == "many")
+        before is None or not (before.has("num", "dm", "unit") or before.low == "many")
     ):
         yield f'"{token.text}" must stand right behind a number, "how many" or "some".'
     if before is None or not before.noun or before.has("adj", "q"):
@@ -40,8 +40,13 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
     if token.low in _ARTICLES or token.has("name"):
         if not before.verb:
             yield f'between "{before.text}" and "{token.text}" a word is missing, such as "in".'
-    elif token.has("adj") and not (token.noun or token.verb) and before.has("n2"):
+    elif _describes(token) and before.has("n2"):
         yield f'"{token.text}" must stand before the noun it describes.'
+
+
+def _describes(token: Token) -> bool:
+    """Whether a word can only describe a noun behind it; "long" may stand behind an amount."""
+    return token.has("adj") and not (token.noun or token.verb or token.has("dim"))
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

@@ -48,6 +48,12 @@ def add_to(commands: Any) -> None:
         "--pair", metavar='"46 + 38"', help="tell stories for exactly these numbers", **several
     )
     make.add_argument(
+        "--units",
+        metavar="KIND",
+        help="tell of amounts: lengths, money, minutes, points, or any",
+        **several,
+    )
+    make.add_argument(
         "--crossing",
         metavar="always|never|any|PERCENT",
         default="any",
@@ -164,6 +170,7 @@ def run(options: argparse.Namespace) -> int:
             names=wish["names"],
             names_from=wish["names_from"],
             seed=options.seed,
+            units=options.units,
         ),
         _Progress(),
     )

@@ -61,6 +61,7 @@ def _told(
         asked_pair=bool(settled.pairs),
         names_are_listed=not settled.roster.class_list,
         people=people,
+        measured=told.unit is not None,
     )
     faults = checks.judge(problem, context)
     if faults:

@@ -50,7 +50,8 @@ class Reading:
 class Story:
     """What is told: sentences in order with the question last, and how to answer.
 
-    `support` is what the vocabulary pack prints beside the story, such as `answer-frame`.
+    `support` is what the vocabulary pack prints beside the story, such as `answer-frame`; `unit`
+    is that of a measured story ("inches").
     """
 
     telling: str
@@ -64,6 +65,7 @@ class Story:
     talk_frames: tuple[str, ...]
     support: tuple[str, ...] = ()
     without_numbers: tuple[str, ...] = ()
+    unit: str | None = None
 
     @property
     def question(self) -> str:
@@ -139,6 +141,8 @@ class Problem:
             "without_numbers": list(story.without_numbers),
             "reading": self.reading.to_json(),
         }
+        if story.unit is not None:
+            problem["unit"] = story.unit
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

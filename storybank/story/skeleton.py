@@ -28,6 +28,7 @@ class Skeleton:
     support: tuple[str, ...]
     word_bank: tuple[BankWord, ...]
     keywords: tuple[str, ...]
+    unit: str | None = None
 
 
 def build(
@@ -57,7 +58,7 @@ def build(
         word_bank=bank,
         keywords=keywords_in(" ".join(probe)),
     )
-    return skeleton if _within(skeleton, probe, theme, vocabulary) else None
+    return skeleton if within(skeleton, probe, bases_of(theme), vocabulary) else None
 
 
 def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
@@ -75,14 +76,16 @@ def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
     return "".join(out)
 
 
-def _within(skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary) -> bool:
+def within(
+    skeleton: Skeleton, probe: Sequence[str], bases: Mapping[str, str], pack: Vocabulary
+) -> bool:
+    """Whether sentences of a skeleton, measured on `probe`, keep the limits of a pack."""
     counts = [len(words_of(text)) for text in probe]
     told, asked = counts[: -skeleton.questions], counts[-skeleton.questions :]
     if max(told) > pack.statement_words or max(asked) > pack.question_words:
         return False
     if len(counts) > pack.sentences or sum(counts) > pack.words:
         return False
-    bases = bases_of(theme)
     forms = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)
     hard = tuple(dict.fromkeys(bases.get(form, form) for form in forms))
     if len(hard) > pack.unfamiliar_words:

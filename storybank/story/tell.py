@@ -55,6 +55,7 @@ def tell(plan: Plan, people: Sequence[Person], numbers: Mapping[str, int]) -> St
         talk_frames=skeleton.talk_frames,
         support=skeleton.support,
         without_numbers=without_numbers,
+        unit=skeleton.unit,
     )
 
 
