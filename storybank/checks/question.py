@@ -89,16 +89,16 @@ def _told(shape: Shape) -> Iterator[str]:
         yield f'"{other}" does not belong into the situation {situation.id}.'
 
 
-def _told_of_amounts(shape: Shape, lines: Sequence[Line]) -> Iterator[Fault]:
+def _told_of_amounts(shape: Shape, lines: Sequence[Line]) -> Iterator[str]:
     """A fault where amounts are not compared by longer, shorter, more, less and the like."""
     wanted = COMPARING_MORE if shape.situation.wording == "more" else COMPARING_LESS
     both = COMPARING_MORE & COMPARING_LESS
     other = (COMPARING_MORE | COMPARING_LESS) - wanted - both
     words = {low for line in lines for low in line.lows}
     if "than" not in words or words.isdisjoint(wanted):
-        yield -1, f'the situation {shape.situation.id} is told with "than" and a word as "longer".'
+        yield f'the situation {shape.situation.id} is told with "than" and a word as "longer".'
     if not words.isdisjoint(other):
-        yield -1, f"{', '.join(sorted(words & other))} compares the other way round."
+        yield f"{', '.join(sorted(words & other))} compares the other way round."
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

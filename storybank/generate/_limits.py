@@ -28,6 +28,11 @@ def _kept(plan: Plan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool
     roles = ("whole", "part1", "part2") if situation.both_parts else situation.roles
     numbers = dict.fromkeys((*roles, "answer"), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
-    context = checks.Context(limit=_LIMIT, vocabulary=pack, theme=theme, people=_PROBE,
-        measured=plan.skeleton.unit is not None)
+    context = checks.Context(
+        limit=_LIMIT,
+        vocabulary=pack,
+        theme=theme,
+        people=_PROBE,
+        measured=plan.skeleton.unit is not None,
+    )
     return checks.keeps_limits(told, situation_id, context)

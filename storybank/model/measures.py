@@ -208,7 +208,7 @@ BE = Verb("be", "is", "was", "been")
 
 def kind_of(unit: str | None) -> str | None:
     """The kind of quantity that a unit measures; None for none."""
-    return UNITS[unit].kind if unit in UNITS else None
+    return UNITS[unit].kind if unit is not None and unit in UNITS else None
 
 
 def later(phrase: str, beside: str | None = None) -> str:
@@ -218,4 +218,6 @@ def later(phrase: str, beside: str | None = None) -> str:
     """
     words = phrase.split()
     same = beside is not None and beside.split()[-1] == words[-1]
-    return f"the {words[-1]}" if words[0] in ("a", "an") and len(words) == 3 and not same else phrase
+    return (
+        f"the {words[-1]}" if words[0] in ("a", "an") and len(words) == 3 and not same else phrase
+    )

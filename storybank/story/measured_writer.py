@@ -11,9 +11,7 @@ from storybank.tellings import Pattern
 _SLOTS = re.compile(r"(\{\w+\})")
 _BEHIND = "|".join(dict.fromkeys(word for pair in ADJECTIVES.values() for word in pair))
 _AMOUNT = re.compile(rf" ?(?:for )?\{{n\}}(?P<behind> (?:{_BEHIND})\b)?(?P<of> of \{{it\}})?")
-_PHRASE = re.compile(
-    r"\b(?:a|an) ((?:(?!(?:and|at|for|from|in|of|off|on|or|to|with)\b)[\w-]+ ?)+)"
-)
+_PHRASE = re.compile(r"\b(?:a|an) ((?:(?!(?:and|at|for|from|in|of|off|on|or|to|with)\b)[\w-]+ ?)+)")
 _COMPARED = ("more", "less")
 
 
@@ -137,7 +135,9 @@ class MeasuredWriter:
         frame = self.thing.clause.frame
         if not word.before:
             frame = frame.replace("for {n}", "{n}")
-        self.clause(Clause(self.thing.clause.verb, frame), "x", self.amount(role, **where), past=past)
+        self.clause(
+            Clause(self.thing.clause.verb, frame), "x", self.amount(role, **where), past=past
+        )
         self.put(" than ")
         self.subject("y", pronoun=False)
 
@@ -250,4 +250,3 @@ class MeasuredWriter:
         again = self.said["a"] and not self.said["b"]
         self.said[which] = True
         self.out.append(Gap("he" if which == "a" and pronoun and again else which))
-

@@ -63,8 +63,8 @@ def bases_of(theme: Theme, measured: bool = False) -> dict[str, str]:
     if measured:
         known.update({unit.id: unit.noun.bare for unit in UNITS.values()})
         for scene in theme.scenes.values():
-            for thing in scene.measured.values():
-                for verb in thing.verbs:
+            for one in scene.measured.values():
+                for verb in one.verbs:
                     known.update(dict.fromkeys((verb.s, verb.past, verb.participle), verb.base))
     return known
 

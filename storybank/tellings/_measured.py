@@ -74,10 +74,10 @@ def parse_measured(text: str, where: str) -> Pattern:
     `{a|b}` gives a in the present and b in the past. `{x ROLE}` is the clause that says an amount
     of the first thing or person ("a ribbon is 46 inches long"), `{y ROLE}` of the second,
     `{was x ROLE}` the same in the past, `{some x}` without an amount; `{ask x}` and `{asked x}`
-    (in the past) ask for it in the unit, `{how x}` and `{how was x}` without. `{more ROLE}` and `{less ROLE}` compare x with y, `{ask more}` and
-    `{ask less}` ask for the difference. `{act ROLE}` and `{some act}` tell what happens, `{asked
-    act}` asks how much. `{first ROLE}`, `{second ROLE}`, `{whole ROLE}`, `{ask first}` ... tell
-    of parts, `{opening}` of both.
+    (in the past) ask for it in the unit, `{how x}` and `{how was x}` without. `{more ROLE}` and
+    `{less ROLE}` compare x with y, `{ask more}` and `{ask less}` ask for the difference.
+    `{act ROLE}` and `{some act}` tell what happens, `{asked act}` asks how much. `{first ROLE}`,
+    `{second ROLE}`, `{whole ROLE}`, `{ask first}` ... tell of parts, `{opening}` of both.
     """
     slots = []
     for match in _PARTS.finditer(text):

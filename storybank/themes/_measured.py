@@ -25,8 +25,7 @@ _NEVER = re.compile(r"\b(?:left|altogether|in all|total|his|her|its|they|their|m
 def measured_things(node: Any, scene: str, faults: Faults) -> dict[str, Measured]:
     """The measured things under `measured` of a scene."""
     return {
-        name: _thing(name, item, scene, faults)
-        for name, item in entries(node, "measured", faults)
+        name: _thing(name, item, scene, faults) for name, item in entries(node, "measured", faults)
     }
 
 
@@ -91,9 +90,7 @@ def _amounts(fields: Fields, key: str, kind: str) -> dict[str, Range]:
     return found
 
 
-def _within(
-    fields: Fields, amounts: dict[str, Range], units: dict[str, Range]
-) -> dict[str, Range]:
+def _within(fields: Fields, amounts: dict[str, Range], units: dict[str, Range]) -> dict[str, Range]:
     for unit, (_, high) in amounts.items():
         if unit not in units:
             fields.faults.add(
@@ -132,8 +129,7 @@ def _check(fields: Fields, where: Any, frame: str, wanted: str) -> None:
     elif _NEVER.search(frame):
         fields.faults.add(
             where,
-            f"{fields.what}: no keyword, number or pronoun stands in a frame; "
-            f'it is "{frame}".',
+            f'{fields.what}: no keyword, number or pronoun stands in a frame; it is "{frame}".',
         )
 
 
@@ -184,9 +180,7 @@ def _pair(fields: Fields) -> tuple[str, str] | None:
     return pair[0], pair[1]
 
 
-def _whole(
-    node: Any, thing: str, kind: str, units: dict[str, Range], faults: Faults
-) -> Whole:
+def _whole(node: Any, thing: str, kind: str, units: dict[str, Range], faults: Faults) -> Whole:
     with Fields(node, f"the parts of {thing}", faults) as fields:
         opening = _clause(fields, "", "opening_verb", "opening") if fields.has("opening") else None
         clause = _clause(fields, "{n}") if fields.has("frame") else None
