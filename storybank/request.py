@@ -9,7 +9,6 @@ from storybank import asked, people, situations, strategies, themes, translation
 from storybank.asked import Pair as Pair
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
-from storybank.model.measures import KINDS as UNIT_KINDS
 from storybank.model.words import Theme
 from storybank.people.tables import base_name
 from storybank.themes import selection
@@ -155,15 +154,17 @@ def settle(request: Request, seed: int) -> Settled:
     for situation_id in told:
         situations.get(situation_id)
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
-    units = _units(_unique(request.units))
+    units = asked.units(_unique(request.units))
     if units:
-        chosen = _measurable(chosen, told)
+        chosen = asked.measurable(chosen, told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
     strategies_for = _strategies_for(chosen, named, bool(told))
     without = selection.subjects(_unique(request.without))
     festivals = selection.festivals(_unique(request.festivals))
     packs, notes = selection.chosen(_unique(request.theme), without, festivals)
+    if units:
+        asked.measured(packs, without, units)
     allow, forbid = _unique(request.allow), _unique(request.forbid)
     pack = vocabulary.find(request.vocabulary)
     limits = vocabulary.switched(pack, allow, forbid)
@@ -204,24 +205,6 @@ def _unique(values: Sequence[str]) -> tuple[str, ...]:
     if isinstance(values, str):
         values = (values,)
     return tuple(dict.fromkeys(values))
-
-
-def _units(named: tuple[str, ...]) -> tuple[str, ...]:
-    for name in named:
-        if name not in (*UNIT_KINDS, ANY):
-            raise RequestError(unknown_value("kind of unit", name, (*UNIT_KINDS, ANY)))
-    return tuple(one for one in UNIT_KINDS if one in named or ANY in named)
-
-
-def _measurable(chosen: tuple[str, ...], told: tuple[str, ...]) -> tuple[str, ...]:
-    """Those of the situations that are told of amounts: all pairs of parts are asked of things."""
-    both = [name for name in chosen if situations.get(name).both_parts]
-    if both and told:
-        raise RequestError(
-            f"{both[0]} is told of things to count only, and --units asks for amounts. "
-            "Leave out that situation, or --units."
-        )
-    return tuple(name for name in chosen if name not in both)
 
 
 def _number(name: str, value: int, bounds: tuple[int, int]) -> int:

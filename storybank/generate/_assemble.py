@@ -80,15 +80,15 @@ def _reading(story: Story, chosen: Chosen) -> Reading:
     """Words and Spache grade; a name counts as one word, however many it has."""
     sentences = with_plain_names(story.sentences, story.people)
     plain = tuple([_NUMERAL.sub("9", one) for one in sentences])
-    return _figures(plain, chosen.theme, story.unit is not None)
+    return _measured(plain, chosen.theme, story.unit is not None)
 
 
 @lru_cache(maxsize=1 << 14)
-def _figures(sentences: tuple[str, ...], theme: Theme, measured: bool) -> Reading:
+def _measured(sentences: tuple[str, ...], theme: Theme, with_units: bool = False) -> Reading:
     """The figures of sentences in which all names, and all numerals, are alike."""
     return Reading(
         words=sum(len(words_of(sentence)) for sentence in sentences),
-        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(theme, measured)),
+        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(theme, with_units)),
     )
 
 

@@ -22,8 +22,9 @@ _OPENINGS = re.compile(
 )
 _WHEN = re.compile(
     r"\b(on monday and tuesday|on saturday and sunday|on \w+day|(?:before|after) \w+"
-    r"|in the (?:morning|afternoon|evening)|that day|in all|at first|before that|in the end|after that|now"
-    r"|left)\b"
+    r"|on the (?:\w+ )?\w+$|^on the (?:\w+ )?\w+(?=,)|in the park"
+    r"|in the (?:morning|afternoon|evening)|that day|in all|at first|before that|in the end"
+    r"|after that|now|left)\b"
 )
 _GROWING = {"grow", "grew", "earn", "find", "found", "get", "got", "score", "win", "won"}
 _SHRINKING = {
@@ -70,7 +71,11 @@ def claims(text: str) -> list[Claim]:
     somebody: tuple[str, ...] = ()
     for sentence in re.findall(r"[^.?]+[.?]", text.replace("\n", " ")):
         asks = sentence.endswith("?")
-        parts = [sentence.strip(" .?")] if asks else re.split(r", and ", sentence.strip(" .?"))
+        parts = (
+            [sentence.strip(" .?")]
+            if asks
+            else re.split(r", and | and (?=now )", sentence.strip(" .?"))
+        )
         for part in parts:
             claim = _asked(part) if asks else _told(part)
             if claim.subject and claim.subject[0] in ("he", "she", "it"):

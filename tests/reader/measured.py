@@ -1,6 +1,6 @@
 """Solves a measured story: a change, two that are compared, or parts of a whole."""
 
-from .amounts import COSTING, HAVING, Claim, claims, is_measured
+from .amounts import AMOUNT, COSTING, HAVING, Claim, claims, is_measured
 from .reading import Reading, solve, with_unit
 from .words import CannotRead
 
@@ -117,7 +117,10 @@ def _told_of(act: Claim, state: Claim) -> bool:
     """Whether an act can change the quantity of a state: whose it is, or what it is done to."""
     if state.verb in HAVING:
         return _same(act.subject, state.subject)
-    return _same(act.subject, state.subject) or state.subject[-1] in act.text.split()
+    if _same(act.subject, state.subject) or state.subject[-1] in act.text.split():
+        return True
+    found = AMOUNT.search(act.text)
+    return found is not None and not act.text[found.end() :].strip()
 
 
 def _parts(amounts: list[Claim], ask: Claim) -> Reading:
