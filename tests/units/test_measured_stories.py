@@ -6,6 +6,7 @@ English. The sizes are judged by `sizes.yaml` beside this file: common knowledge
 
 import re
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -143,3 +144,18 @@ def test_the_word_bank_explains_the_unit() -> None:
     for problem in problems():
         entry = [word for word in problem.story.word_bank if word.word == problem.story.unit]
         assert len(entry) == 1 and entry[0].meaning and entry[0].picture
+
+
+def test_the_check_of_questions_catches_a_comparison_told_the_other_way_round() -> None:
+    opposite = {"longer": "shorter", "taller": "shorter", "farther": "shorter", "higher": "lower"}
+    question, caught = checks.get("question"), 0
+    for problem in problems():
+        word = next((one for one in opposite if f" {one} " in problem.text), None)
+        if word is None or not problem.situation.endswith("-more"):
+            continue
+        sentences = tuple(one.replace(word, opposite[word]) for one in problem.story.sentences)
+        spoiled = replace(problem, story=replace(problem.story, sentences=sentences))
+        assert question.judge(problem, context(problem)) == []
+        assert question.judge(spoiled, context(problem)), sentences
+        caught += 1
+    assert caught > 30
