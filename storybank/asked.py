@@ -1,12 +1,15 @@
-"""What a teacher asks of the numbers: pairs to be told, and how many problems regroup."""
+"""What a teacher asks of the numbers: pairs, units, and how many problems regroup."""
 
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from storybank import luck, situations
-from storybank.errors import RequestError
+from storybank import luck, situations, themes
+from storybank.errors import RequestError, unknown_value
+from storybank.model.measures import KINDS
+from storybank.themes import selection
 
+ANY_KIND = "any"
 _PAIR = re.compile(r"\s*(\d{1,6})\s*([+\u2212-])\s*(\d{1,6})\s*")
 
 
@@ -78,3 +81,45 @@ def crossings(wish: str, count: int, seed: int) -> tuple[str, ...]:
     wanted = round(int(wish) * count / 100)
     regrouping = set(luck.ordered(range(count), f"{seed}/crossing", str)[:wanted])
     return tuple("always" if index in regrouping else "never" for index in range(count))
+
+
+def units(named: Sequence[str]) -> tuple[str, ...]:
+    """The kinds of quantity, each once, in our order; `any` stands for all.
+
+    Raises RequestError for an unknown one.
+    """
+    for name in named:
+        if name not in (*KINDS, ANY_KIND):
+            raise RequestError(unknown_value("kind of unit", name, (*KINDS, ANY_KIND)))
+    return tuple(one for one in KINDS if one in named or ANY_KIND in named)
+
+
+def measured(packs: Sequence[str], without: Sequence[str], kinds: Sequence[str]) -> None:
+    """Raises RequestError where nothing in the packs is measured in units of these kinds."""
+    there = {
+        one.kind
+        for name in packs
+        for scene in selection.without(themes.get(name), frozenset(without)).scenes.values()
+        for one in scene.measured.values()
+    }
+    if there.isdisjoint(kinds):
+        measures = ", ".join(kind for kind in KINDS if kind in there) or "nothing"
+        off = f" without {', '.join(without)}" if without else ""
+        raise RequestError(
+            f"No theme asked for ({', '.join(packs)}) tells of {', '.join(kinds)}{off}; they "
+            f"measure {measures}. Ask for another kind with --units, or for another theme."
+        )
+
+
+def measurable(chosen: Sequence[str], told: Sequence[str]) -> tuple[str, ...]:
+    """Those of the situations that are told of amounts: all pairs of parts are asked of things.
+
+    Raises RequestError where such a one was `told` by name.
+    """
+    both = [name for name in chosen if situations.get(name).both_parts]
+    if both and told:
+        raise RequestError(
+            f"{both[0]} is told of things to count only, and --units asks for amounts. "
+            "Leave out that situation, or --units."
+        )
+    return tuple(name for name in chosen if name not in both)

@@ -52,8 +52,8 @@ def check_kinds(asked: Mapping[str, bool]) -> None:
     named = [f"--{name}" for name, wished in asked.items() if wished]
     if len(named) > 1:
         raise RequestError(
-            f"{' and '.join(named)} were asked for together. Each changes the numbers of a story "
-            "in its own way, and a child should meet one change at a time. Keep one of them."
+            f"{' and '.join(named)} were asked for together. Each makes a kind of story of "
+            "its own, and a child should meet one change at a time. Keep one of them."
         )
 
 

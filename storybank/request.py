@@ -53,6 +53,8 @@ class Request:
     to each. With `extra_number` it has a number that is not needed; with `missing` one that is
     needed is left out.
 
+    `units` are kinds of measured quantity to tell of: lengths, money, minutes, points, or `any`.
+
     `vocabulary` is the id of a pack or the name of a file with one's own; `allow` and `forbid`
     name rules of it that are to be as loose as at level 4, or as plain as at level 1. `without`
     names subjects that no story is to tell of, `festivals` observances whose packs may be used
@@ -92,6 +94,7 @@ class Request:
     steps: int = 1
     then: Sequence[str] = ()
     addends: int = 2
+    units: Sequence[str] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,6 +140,7 @@ class Settled:
     step_pairs: tuple[tuple[str, str], ...] = ()
     small: bool = False
     addends: int = 2
+    units: tuple[str, ...] = ()
 
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
@@ -180,6 +184,7 @@ class Settled:
             "names_from": self.names_from,
             "seed": self.seed,
             **({"fact_families": True} if self.fact_families else {}),
+            **({"units": list(self.units)} if self.units else {}),
         }
 
 
@@ -196,6 +201,7 @@ def settle(request: Request, seed: int) -> Settled:
             "missing": request.missing,
             "steps 2": request.steps == 2,
             f"addends {request.addends}": request.addends > 2,
+            "units": bool(request.units),
         }
     )
     number_sets = changes.limits(request.number_sets, WITHIN, request.within)
@@ -237,6 +243,9 @@ def settle(request: Request, seed: int) -> Settled:
     for situation_id in told:
         situations.get(situation_id)
     chosen = tuple(one.id for one in situations.in_grade_order() if not told or one.id in told)
+    units = asked.units(_unique(request.units))
+    if units:
+        chosen = asked.measurable(chosen, told)
     if pairs:
         chosen = asked.situations_for(pairs, chosen, bool(told))
     if request.fact_families:
@@ -260,6 +269,8 @@ def settle(request: Request, seed: int) -> Settled:
     without = selection.subjects(_unique(request.without))
     festivals = selection.festivals(_unique(request.festivals))
     packs, notes = selection.chosen(_unique(request.theme), without, festivals)
+    if units:
+        asked.measured(packs, without, units)
     allow, forbid = _unique(request.allow), _unique(request.forbid)
     pack = vocabulary.find(request.vocabulary)
     limits = vocabulary.switched(pack, allow, forbid)
@@ -300,6 +311,7 @@ def settle(request: Request, seed: int) -> Settled:
         step_pairs=step_pairs,
         small=bool(step_pairs) and request.within is None,
         addends=request.addends,
+        units=units,
     )
 
 

@@ -28,7 +28,8 @@ class Context:
     `limit` bounds the largest number. `asked_pair` says that the teacher named the numbers: then
     fit, multiples of ten and equal parts are no faults. `names_are_listed` says that the names
     are from our own list, so that its length limit and its different initials hold. `people`
-    give the pronouns; a name that is not among them has none.
+    give the pronouns; a name that is not among them has none. A `measured` problem tells of
+    amounts with a unit: their words are known too.
     """
 
     limit: int
@@ -37,10 +38,11 @@ class Context:
     asked_pair: bool = False
     names_are_listed: bool = True
     people: Sequence[Somebody] = ()
+    measured: bool = False
     rules: Rules = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "rules", rules_for(self.theme, self.vocabulary))
+        object.__setattr__(self, "rules", rules_for(self.theme, self.vocabulary, self.measured))
 
     def pronoun(self, name: str) -> str | None:
         """The pronoun of the person of that name, or None."""

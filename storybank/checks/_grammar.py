@@ -152,6 +152,8 @@ def _verbs(line: Line) -> Iterator[Verb]:
                 yield Verb(base, number, ANY, False, after=at)
         elif token.has("be", "be0"):
             number = subject(line, at)
+            if line.asks and line.can(at - 1, "dim"):
+                number = subject_after(line, at + 1)[0]
             if number == "there":
                 number = _behind(line, at)
             yield Verb(at, number, _tense(token, number), True)

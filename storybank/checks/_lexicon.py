@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import Any
 
 from storybank.checks import _closed
+from storybank.model.measures import ADJECTIVES, COMPARING_LESS, COMPARING_MORE, UNITS
 from storybank.model.words import Kinds, Noun, Scene, Side, Theme, Verb
 
 _WORDS = re.compile(r"[^\W\d_]+(?:['\u2019-][^\W\d_]+)*")
@@ -40,16 +41,17 @@ class Lexicon:
     beginnings: dict[str, Any] = field(default_factory=dict)
 
 
-def lexicon(theme: Theme) -> Lexicon:
-    """The lexicon of a pack, with the function words in it."""
-    return _Reader(theme).lexicon()
+def lexicon(theme: Theme, measured: bool = False) -> Lexicon:
+    """The lexicon of a pack, with the function words; `measured` with units and what has them."""
+    return _Reader(theme, measured).lexicon()
 
 
 class _Reader:
     """Collects the words of a pack part by part."""
 
-    def __init__(self, theme: Theme) -> None:
+    def __init__(self, theme: Theme, measured: bool) -> None:
         self.theme = theme
+        self.measured = measured
         self.tags: dict[str, set[str]] = {}
         self.units: dict[tuple[str, ...], set[str]] = {}
         self.plural: dict[str, str] = {}
@@ -73,6 +75,8 @@ class _Reader:
             self.bases.update(dict.fromkeys(gloss.forms, gloss.word))
         for scene in self.theme.scenes.values():
             self.scene(scene)
+        if self.measured:
+            self.measures()
         for gloss in self.theme.words:
             for form in gloss.forms:
                 self.known(form)
@@ -168,6 +172,27 @@ class _Reader:
             for word in group[:-1]:
                 self.tag(word, "m")
             self.tag(group[-1], "n1" if article in ("a", "an") else "n")
+
+    def measures(self) -> None:
+        """Units, the words that say how long or how much longer, and the measured things."""
+        for unit in UNITS.values():
+            self.noun(unit.noun)
+            self.bases[unit.id] = unit.noun.bare
+            for form in (unit.noun.bare, unit.id):
+                self.tags[form].add("unit")
+        for word in (*ADJECTIVES, *COMPARING_MORE, *COMPARING_LESS):
+            self.cased.add(word)
+            if word not in ("more", "fewer"):
+                self.tags.setdefault(word, set()).update(("r", "dim"))
+                self.tags[word].discard("bad")
+        self.tags.setdefault("whole", set()).add("adj")
+        self.cased.add("whole")
+        for scene in self.theme.scenes.values():
+            for thing in scene.measured.values():
+                for text in thing.phrases:
+                    self.phrase(text)
+                for verb in thing.verbs:
+                    self.verb(verb)
 
     def side(self, side: Side) -> None:
         for text in (side.before, side.after, side.each):

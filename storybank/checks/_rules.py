@@ -37,25 +37,29 @@ class Rules:
         self.verdicts[key] = found
 
 
-_KNOWN: dict[tuple[int, int], Rules] = {}
-_LEXICONS: dict[int, tuple[Theme, Lexicon]] = {}
+_KNOWN: dict[tuple[int, int, bool], Rules] = {}
+_LEXICONS: dict[tuple[int, bool], tuple[Theme, Lexicon]] = {}
 _MOST_KNOWN = 400
 
 
-def rules_for(theme: Theme, vocabulary: Vocabulary) -> Rules:
-    """The rules of a pack and a level, made once for each pair of objects."""
-    key = (id(theme), id(vocabulary))
+def rules_for(theme: Theme, vocabulary: Vocabulary, measured: bool = False) -> Rules:
+    """The rules of a pack and a level, made once for each pair of objects.
+
+    Those for `measured` problems also know the words of units and measured things.
+    """
+    key = (id(theme), id(vocabulary), measured)
     known = _KNOWN.get(key)
     if known is not None and known.theme is theme and known.vocabulary is vocabulary:
         return known
     if len(_KNOWN) >= _MOST_KNOWN:
         _KNOWN.clear()
         _LEXICONS.clear()
-    read = _LEXICONS.get(id(theme))
+    read = _LEXICONS.get((id(theme), measured))
     if read is None or read[0] is not theme:
-        read = _LEXICONS[id(theme)] = (
+        name = "measured-lexicon" if measured else "lexicon"
+        read = _LEXICONS[id(theme), measured] = (
             theme,
-            themes.made_of(theme, "lexicon", lambda: lexicon(theme)),
+            themes.made_of(theme, name, lambda: lexicon(theme, measured)),
         )
     made = _KNOWN[key] = Rules(theme, vocabulary, read[1])
     return made

@@ -27,15 +27,19 @@ def faults(shape: Shape) -> Iterator[Fault]:
     said = once(_content, shape.readings[at], rules)
     wanted = {word for words in asked for word in words}
     counted: set[str] = set()
+    measured: set[str] = set()
     for place, line in zip(numbers, shape.asking, strict=True):
         many = line.lows.index("many") if "many" in line.lows else len(line.tokens)
         thing, other = _thing(shape, answer, place), _thing(shape, line, many)
+        if many == len(line.tokens) and line.can(1, "dim") and answer.can(place + 1, "unit"):
+            measured.add(thing)
+            continue
         if thing not in (other, _complement(shape, line)):
             yield at, "its number counts another thing than the question asks for."
         counted |= {other} if thing != other else set()
     for word in sorted(wanted - set(said) - counted):
         yield at, f'the question says "{word}", and the answer does not.'
-    for word in sorted(set(said) - wanted):
+    for word in sorted(set(said) - wanted - measured):
         yield at, f'it says "{word}", and the question does not.'
     if shape.questions == 1:
         yield from ((at, text) for text in _same_order(shape))

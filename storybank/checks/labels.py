@@ -7,6 +7,7 @@ from dataclasses import replace
 from storybank import situations
 from storybank.checks._context import Context
 from storybank.model import Problem
+from storybank.model.measures import kind_of
 from storybank.situations import two_steps
 
 TITLE = "Labels"
@@ -51,7 +52,7 @@ def _expected(problem: Problem) -> tuple[str, ...]:
     if "part3" in problem.numbers:
         return situations.standards_of_sum(len(problem.numbers) - 1, whole)
     if not problem.steps:
-        return situations.standards(situation, whole)
+        return situations.standards(situation, whole, kind_of(problem.story.unit))
     first = problem.steps[0]
     largest = max(whole, *first.numbers.values())
     return two_steps.standards(situations.get(first.situation), situation, largest)

@@ -18,7 +18,7 @@ def line_faults(read: Reading, rules: Rules) -> Iterator[str]:
     amounts = _closed.lists()["amount_words"]
     line = read.line
     for place, token in enumerate(line.tokens):
-        if token.low in amounts:
+        if token.low in amounts and not token.has("dim"):
             yield (
                 f'"{token.low}" is for amounts; with things to count write "{amounts[token.low]}".'
             )

@@ -1,6 +1,6 @@
 """The question asks "How many" of a thing, and for the number that the situation leaves open."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from storybank.checks import _closed, _spoiling
 from storybank.checks._context import Context
@@ -8,6 +8,7 @@ from storybank.checks._line import Line
 from storybank.checks._rules import Fault
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
+from storybank.model.measures import ADJECTIVES, COMPARING_LESS, COMPARING_MORE
 
 TITLE = "The question"
 _COMPARING = ("more", "fewer")
@@ -17,7 +18,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
     """A fault for each question that does not ask for the unknown of its situation."""
     first = len(shape.statements)
     for at, line in enumerate(shape.sentences):
-        asks = _how_many(line)
+        asks = 0 if _how_long(line) else _how_many(line)
         if at < first:
             if asks is not None:
                 yield at, "a question stands before the last sentence. Put it at the end."
@@ -38,10 +39,17 @@ def _how_many(line: Line) -> int | None:
     return places[0] if places else None
 
 
+def _how_long(line: Line) -> bool:
+    """Whether it asks how long, how tall or the like something is."""
+    return line.low(0) == "how" and line.low(1) in ADJECTIVES and line.can(1, "dim")
+
+
 def _asks_for(shape: Shape, line: Line, asks: int) -> Iterator[str]:
     situation = shape.situation
     word = line.low(asks + 2)
     said = word if word in _COMPARING else "none"
+    if line.can(asks + 2, "unit") and situation.family == "compare":
+        said = _compared(line, asks + 3)
     expected = [situation.wording if situation.unknown == "difference" else "none"]
     if situation.id == "join-change-unknown":
         bases = {shape.lexicon.base.get(low, low) for low in line.lows}
@@ -57,6 +65,13 @@ def _asks_for(shape: Shape, line: Line, asks: int) -> Iterator[str]:
         yield f"the situation {situation.id} {ask} ask what was there at first."
 
 
+def _compared(line: Line, at: int) -> str:
+    """How a word behind a unit compares: how many inches longer, how many dollars less."""
+    if line.low(at) in COMPARING_MORE:
+        return "more"
+    return "fewer" if line.low(at) in COMPARING_LESS else "none"
+
+
 def _told(shape: Shape) -> Iterator[str]:
     """A fault where a comparison is not told with its own word.
 
@@ -67,12 +82,27 @@ def _told(shape: Shape) -> Iterator[str]:
         return
     lines = shape.asking if situation.unknown == "difference" else shape.statements
     words = {low for line in lines for low in line.lows}
+    if any(line.can(at, "unit") for line in lines for at in range(len(line.tokens))):
+        yield from _told_of_amounts(shape, lines)
+        return
     if situation.wording not in words or "than" not in words:
         yield f'the situation {situation.id} is told with "{situation.wording}" and "than".'
     other = _COMPARING[situation.wording == "more"]
     compared = [line for line in shape.sentences if not shape.further or "than" in line.lows]
     if other in {low for line in compared for low in line.lows}:
         yield f'"{other}" does not belong into the situation {situation.id}.'
+
+
+def _told_of_amounts(shape: Shape, lines: Sequence[Line]) -> Iterator[str]:
+    """A fault where amounts are not compared by longer, shorter, more, less and the like."""
+    wanted = COMPARING_MORE if shape.situation.wording == "more" else COMPARING_LESS
+    both = COMPARING_MORE & COMPARING_LESS
+    other = (COMPARING_MORE | COMPARING_LESS) - wanted - both
+    words = {low for line in lines for low in line.lows}
+    if "than" not in words or words.isdisjoint(wanted):
+        yield f'the situation {shape.situation.id} is told with "than" and a word as "longer".'
+    if not words.isdisjoint(other):
+        yield f"{', '.join(sorted(words & other))} compares the other way round."
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

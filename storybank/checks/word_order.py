@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._line import Line
+from storybank.checks._line import Line, Token
 from storybank.checks._reading import EVERYWHERE, Reading
 from storybank.checks._rules import Rules
 from storybank.checks._shape import judged_lines
@@ -33,7 +33,7 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
         yield 'behind "than" nobody and nothing is named.'
     if (
         token.low in _COMPARING
-        and (before is None or not (before.has("num", "dm") or before.low == "many"))
+        and (before is None or not (before.has("num", "dm", "unit") or before.low == "many"))
         and not _without_a_number(line, place)
     ):
         yield f'"{token.text}" must stand right behind a number, "how many" or "some".'
@@ -42,7 +42,7 @@ def _misplaced(line: Line, place: int) -> Iterator[str]:
     if token.low in _ARTICLES or token.has("name"):
         if not before.verb:
             yield f'between "{before.text}" and "{token.text}" a word is missing, such as "in".'
-    elif token.has("adj") and not (token.noun or token.verb) and before.has("n2"):
+    elif _describes(token) and before.has("n2"):
         yield f'"{token.text}" must stand before the noun it describes.'
 
 
@@ -53,6 +53,11 @@ def _without_a_number(line: Line, place: int) -> bool:
         and "than" in line.lows[place:]
         and not any(token.has("num") for token in line.tokens)
     )
+
+
+def _describes(token: Token) -> bool:
+    """Whether a word can only describe a noun behind it; "long" may stand behind an amount."""
+    return token.has("adj") and not (token.noun or token.verb or token.has("dim"))
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

@@ -55,6 +55,12 @@ def add_to(commands: Any) -> None:
         "--pair", metavar='"46 + 38"', help="tell stories for exactly these numbers", **several
     )
     make.add_argument(
+        "--units",
+        metavar="KIND",
+        help="tell of amounts: lengths, money, minutes, points, or any",
+        **several,
+    )
+    make.add_argument(
         "--crossing",
         metavar="always|never|any|PERCENT",
         default="any",
@@ -202,6 +208,7 @@ def run(options: argparse.Namespace) -> int:
             steps=options.steps,
             then=options.then,
             addends=options.addends,
+            units=options.units,
         ),
         _Progress(),
     )

@@ -117,6 +117,7 @@ def _checked(
         asked_pair=bool(settled.pairs),
         names_are_listed=not settled.roster.class_list,
         people=people,
+        measured=problem.story.unit is not None,
     )
     faults = checks.judge(problem, context)
     if faults:

@@ -18,6 +18,7 @@ from storybank.model import (
     Triple,
     WatchFor,
 )
+from storybank.model.measures import kind_of
 from storybank.model.words import Theme
 from storybank.story.word_bank import bases_of
 from storybank.vocabulary import Vocabulary
@@ -61,7 +62,7 @@ def assemble(
         situation=situation.id,
         strategy=chosen.strategy,
         vocabulary=vocabulary.id,
-        standards=situations.standards(situation, triple.c),
+        standards=situations.standards(situation, triple.c, kind_of(story.unit)),
         numbers=numbers,
         unknown=situation.unknown,
         answer=answer,
@@ -78,15 +79,16 @@ def assemble(
 def reading_of(story: Story, theme: Theme) -> Reading:
     """Words and Spache grade; a name counts as one word, however many it has."""
     sentences = with_plain_names(story.sentences, story.people)
-    return _measured(tuple([_NUMERAL.sub("9", one) for one in sentences]), theme)
+    plain = tuple([_NUMERAL.sub("9", one) for one in sentences])
+    return _measured(plain, theme, story.unit is not None)
 
 
 @lru_cache(maxsize=1 << 14)
-def _measured(sentences: tuple[str, ...], theme: Theme) -> Reading:
+def _measured(sentences: tuple[str, ...], theme: Theme, with_units: bool = False) -> Reading:
     """The figures of sentences in which all names, and all numerals, are alike."""
     return Reading(
         words=sum(len(words_of(sentence)) for sentence in sentences),
-        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(theme)),
+        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(theme, with_units)),
     )
 
 

@@ -1,6 +1,6 @@
 """Chooses situation, strategy, scene, thing, telling and numbers of one problem, in this order."""
 
-from collections.abc import Callable, Hashable, Iterable, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from storybank import number_choice, situations
@@ -16,7 +16,15 @@ from storybank.model.words import Range, Scene, Theme
 from storybank.number_choice import StepKey, Wish
 from storybank.people import Dealer
 from storybank.request import Settled
-from storybank.story import Draft, Plan, alongside, drafts_for
+from storybank.story import (
+    Draft,
+    Plan,
+    alongside,
+    drafts_for,
+    measured_drafts,
+    measured_things,
+)
+from storybank.vocabulary import Vocabulary
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,8 +280,8 @@ class Search:
         name, _, scene_id = key.partition("/")
         theme = self.settled.theme(name)
         scene = theme.scenes[scene_id]
-        for thing in ordered(scene.things, f"{self.key}/thing", str):
-            found = drafts_for(theme, scene, thing, situation.id, self.settled.vocabulary)
+        for thing in ordered(self.things(scene), f"{self.key}/thing", str):
+            found = self.drafts(theme, scene, thing, situation.id, self.settled.vocabulary)
             for telling in ordered(tuple(found), f"{self.key}/telling", str):
                 for draft in ordered(found[telling], f"{self.key}/detail", lambda one: one.detail):
                     plan = draft.plan
@@ -293,6 +301,17 @@ class Search:
                         ):
                             yield theme, told, levels
 
+    def things(self, scene: Scene) -> tuple[str, ...]:
+        """What the scene can tell of: things to count, or measured ones where units are asked."""
+        units = self.settled.units
+        return measured_things(scene, units) if units else scene.things
+
+    def drafts(
+        self, theme: Theme, scene: Scene, thing: str, situation_id: str, pack: Vocabulary
+    ) -> Mapping[str, tuple[Draft, ...]]:
+        find = measured_drafts if self.settled.units else drafts_for
+        return find(theme, scene, thing, situation_id, pack)
+
     def levels(
         self,
         theme: Theme,
@@ -305,7 +324,7 @@ class Search:
         """The plans of the same events at the levels asked for, up to one that has none."""
         found = []
         for pack in self.settled.side_by_side:
-            drafts = drafts_for(theme, scene, thing, situation.id, pack)
+            drafts = self.drafts(theme, scene, thing, situation.id, pack)
             same = plan if pack == self.settled.vocabulary else None
             one = same or alongside(plan, draft.events, drafts, f"{self.key}/telling")
             if one is None:

@@ -26,7 +26,13 @@ def keeps_limits(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vo
 def _kept(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
     numbers = dict.fromkeys((*_roles(situation_id), story.EXTRA), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
-    context = checks.Context(limit=_LIMIT, vocabulary=pack, theme=theme, people=_PROBE)
+    context = checks.Context(
+        limit=_LIMIT,
+        vocabulary=pack,
+        theme=theme,
+        people=_PROBE,
+        measured=plan.skeleton.unit is not None,
+    )
     return checks.keeps_limits(told, situation_id, context)
 
 

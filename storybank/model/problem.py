@@ -51,7 +51,8 @@ class Reading:
 class Story:
     """What is told: sentences in order with the question last, and how to answer.
 
-    `support` is what the vocabulary pack prints beside the story, such as `answer-frame`.
+    `support` is what the vocabulary pack prints beside the story, such as `answer-frame`; `unit`
+    is that of a measured story ("inches").
     """
 
     telling: str
@@ -65,6 +66,7 @@ class Story:
     talk_frames: tuple[str, ...]
     support: tuple[str, ...] = ()
     without_numbers: tuple[str, ...] = ()
+    unit: str | None = None
 
     @property
     def question(self) -> str:
@@ -196,6 +198,8 @@ class Problem:
             problem.update(dict.fromkeys(of_steps), related_facts=[])
             problem["steps"] = [step.to_json() for step in self.steps]
             problem["hidden"] = self.hidden
+        if story.unit is not None:
+            problem["unit"] = story.unit
         if self.levels:
             problem["levels"] = [one.told_to_json() for one in self.levels]
         return problem

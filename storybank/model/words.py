@@ -2,6 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from storybank.model.measures import Measured
 
 Range = tuple[int, int]
 
@@ -223,6 +227,7 @@ class Scene:
     goal: Goal | None
     times: tuple[Times, ...]
     subjects: tuple[str, ...] = ()
+    measured: Mapping[str, "Measured"] = field(default_factory=dict)
 
     @property
     def key(self) -> str:

@@ -9,6 +9,7 @@ from storybank import catalog
 from storybank.compiled import compiled
 from storybank.errors import PackError, RequestError, unknown_value
 from storybank.model import Situation
+from storybank.model.measures import LENGTHS, MONEY
 
 FOLDER = Path(__file__).parent
 _GRADE_ORDER = {"K": 0, "1": 1, "2": 2}
@@ -46,12 +47,19 @@ def in_grade_order() -> tuple[Situation, ...]:
     )
 
 
-def standards(situation: Situation, whole: int) -> tuple[str, ...]:
+def standards(situation: Situation, whole: int, measured: str | None = None) -> tuple[str, ...]:
     """The CCSS-M codes practised by a problem of this situation whose largest number is `whole`.
+
+    `measured` is the kind of quantity of a measured story: lengths within 100 are 2.MD.5, money
+    is 2.MD.8; minutes and points are practised as things to count are.
 
     Source: CCSS-M K.OA.2, K.OA.3, 1.OA.1, 1.OA.6, 2.OA.1, 2.OA.2, 2.NBT.5, 2.NBT.7. A
     kindergarten situation counts for kindergarten within 10 only.
     """
+    if measured == LENGTHS and whole <= 100:
+        return ("2.MD.5",)
+    if measured == MONEY:
+        return ("2.MD.8",)
     if situation.both_parts:
         return ("K.OA.3",) if whole <= 10 else ("1.OA.1",)
     if whole <= 10 and situation.grade == "K":

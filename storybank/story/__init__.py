@@ -2,6 +2,7 @@
 
 from storybank.story.addends import SumPlan, sum_plans
 from storybank.story.extra import with_extra
+from storybank.story.measured import measured_drafts, measured_things
 from storybank.story.missing import with_missing
 from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
 from storybank.story.tell import EXTRA, asked, numbers_told, tell
@@ -17,6 +18,8 @@ __all__ = [
     "alongside",
     "asked",
     "drafts_for",
+    "measured_drafts",
+    "measured_things",
     "numbers_of_steps",
     "numbers_told",
     "plans_for",

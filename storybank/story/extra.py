@@ -14,7 +14,7 @@ from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import Added, Plan
 from storybank.story.skeleton import as_text, within_limits
 from storybank.story.tell import EXTRA
-from storybank.story.word_bank import word_bank
+from storybank.story.word_bank import bases_of, word_bank
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import words_of
 
@@ -238,7 +238,7 @@ def _inserted(
     probe = [as_text(one, "Ada", "Ben", "7") for one in sentences]
     bank = word_bank(theme, probe, pack)
     changed = replace(skeleton, sentences=sentences, word_bank=bank)
-    if not within_limits(changed, probe, theme, pack):
+    if not within_limits(changed, probe, bases_of(theme), pack):
         return None
     detail = f"{plan.detail}/{' '.join(probe)}"
     return replace(plan, detail=detail, skeleton=changed, added=added)

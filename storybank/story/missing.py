@@ -14,6 +14,7 @@ from storybank.model.words import Range, Scene, Theme
 from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import LeftOut, Plan, drafts_for
 from storybank.story.skeleton import as_text, within_limits
+from storybank.story.word_bank import bases_of
 from storybank.vocabulary import Vocabulary
 
 _LEAST = 2  # Some are never one.
@@ -43,7 +44,7 @@ def with_missing(
         if _NO_SOME.search(" ".join(probe)):
             continue
         skeleton = replace(plan.skeleton, sentences=sentences)
-        if within_limits(skeleton, probe, theme, pack):
+        if within_limits(skeleton, probe, bases_of(theme), pack):
             found.append(
                 replace(
                     plan,

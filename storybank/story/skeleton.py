@@ -31,6 +31,7 @@ class Skeleton:
     opening_keywords: tuple[str, ...] = ()
     then_keywords: tuple[str, ...] = ()
     """Of two steps, the keywords of the sentences that tell the first, and the second."""
+    unit: str | None = None
 
 
 def build(
@@ -80,7 +81,9 @@ def finished(
         opening_keywords=keywords_in(" ".join(probe[:opening])),
         then_keywords=keywords_in(" ".join(probe[opening:])) if opening else (),
     )
-    return skeleton if within_limits(skeleton, probe, theme, vocabulary, further) else None
+    return (
+        skeleton if within_limits(skeleton, probe, bases_of(theme), vocabulary, further) else None
+    )
 
 
 def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
@@ -99,11 +102,16 @@ def as_text(sentence: Sentence, a: str, b: str, number: str) -> str:
 
 
 def within_limits(
-    skeleton: Skeleton, probe: list[str], theme: Theme, pack: Vocabulary, further: int = 0
+    skeleton: Skeleton,
+    probe: Sequence[str],
+    bases: Mapping[str, str],
+    pack: Vocabulary,
+    further: int = 0,
 ) -> bool:
     """Whether the sentences, told with stand-ins in `probe`, keep the limits of the pack.
 
-    `further` is how many steps or parts there are beyond those of a plain story.
+    `bases` gives the base of each word form; `further` is how many steps or parts there are
+    beyond those of a plain story.
     """
     counts = [len(words_of(text)) for text in probe]
     told, asked = counts[: -skeleton.questions], counts[-skeleton.questions :]
@@ -113,7 +121,6 @@ def within_limits(
         return False
     if sum(counts) > pack.words + further * pack.further_words:
         return False
-    bases = bases_of(theme)
     forms = unfamiliar(probe, ("Ada", "Ben"), bases, pack.familiar)
     hard = tuple(dict.fromkeys(bases.get(form, form) for form in forms))
     if len(hard) > pack.unfamiliar_words:

@@ -58,6 +58,7 @@ def tell(plan: Plan | SumPlan, people: Sequence[Person], numbers: Mapping[str, i
         talk_frames=skeleton.talk_frames,
         support=skeleton.support,
         without_numbers=without_numbers,
+        unit=skeleton.unit,
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import replace
 from functools import cache
 
 from storybank.model import BankWord
+from storybank.model.measures import UNITS
 from storybank.model.words import Theme, Verb
 from storybank.translations import Translations
 from storybank.vocabulary import Vocabulary
@@ -47,8 +48,11 @@ def _own(word: BankWord, own: Translations) -> Mapping[str, str]:
 
 
 @cache
-def bases_of(theme: Theme) -> dict[str, str]:
-    """The base of every form that the pack gives: plurals, verb forms and forms of its words."""
+def bases_of(theme: Theme, measured: bool = False) -> dict[str, str]:
+    """The base of every form that the pack gives: plurals, verb forms and forms of its words.
+
+    With `measured` also the forms that only its measured things use.
+    """
     known: dict[str, str] = {}
     for thing in theme.things.values():
         known[thing.noun.many.lower()] = thing.noun.bare.lower()
@@ -56,6 +60,12 @@ def bases_of(theme: Theme) -> dict[str, str]:
         known.update(dict.fromkeys((verb.s, verb.past, verb.participle), verb.base))
     for gloss in theme.words:
         known.update(dict.fromkeys(gloss.forms, gloss.word))
+    if measured:
+        known.update({unit.id: unit.noun.bare for unit in UNITS.values()})
+        for scene in theme.scenes.values():
+            for one in scene.measured.values():
+                for verb in one.verbs:
+                    known.update(dict.fromkeys((verb.s, verb.past, verb.participle), verb.base))
     return known
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from storybank import catalog
 from storybank.compiled import compiled
 from storybank.errors import PackError
+from storybank.tellings._measured import measured_of
 from storybank.tellings._pattern import Pattern, Telling, parse
 
 FOLDER = Path(__file__).parent
@@ -30,7 +31,7 @@ NEEDS = {
 KEYWORDS = ("more", "fewer", "left", "altogether", "in all", "total")
 _KEYWORD = re.compile(rf"\b(?:{'|'.join(KEYWORDS)})\b")
 
-__all__ = ["KEYWORDS", "Pattern", "Telling", "get", "keywords_in", "of", "read"]
+__all__ = ["KEYWORDS", "Pattern", "Telling", "get", "keywords_in", "measured_of", "of", "read"]
 
 
 def keywords_in(text: str) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 from storybank import catalog, themes
 from storybank.located import Faults
-from storybank.theme_check import _blame, _parts, _scenes, _spelling, _words
+from storybank.theme_check import _blame, _measured, _parts, _scenes, _spelling, _words
 from storybank.theme_check._places import Places
 from storybank.theme_check._samples import samples
 from storybank.theme_check._scenes import told_by
@@ -46,5 +46,6 @@ def check_theme(path: Path) -> ThemeReport:
     _scenes.warn(theme, survey, places, found)
     broken = Faults(path.name)
     _blame.note(theme, documents[1], broken)
+    _measured.note(theme, places, broken, found)
     told = () if broken.found else tuple(samples(theme))
     return ThemeReport(tuple(broken.lines()), tuple(found.lines()), told)

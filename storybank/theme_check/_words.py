@@ -27,10 +27,12 @@ def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Fa
     """
     _things(theme, found, places, warnings)
     _pictures(theme, content, places, warnings)
-    bases = bases_of(theme)
+    bases = bases_of(theme, measured=True)
     explained = {part for gloss in theme.words for form in gloss.forms for part in words_of(form)}
     for thing in theme.things.values():
         explained.update(words_of(thing.noun.bare), words_of(thing.noun.many))
+    for scene in theme.scenes.values():
+        explained.update(one.word for one in scene.measured.values() if one.word and one.meaning)
     known = {word.lower() for word in explained}
     new: dict[str, list[int]] = {}
     for text in _told(content.get("scenes"), ""):
@@ -64,7 +66,7 @@ def warn(theme: Theme, found: Survey, content: Any, places: Places, warnings: Fa
 
 
 def _pictures(theme: Theme, content: Any, places: Places, warnings: Faults) -> None:
-    bases = bases_of(theme)
+    bases = bases_of(theme, measured=True)
     told = {
         bases.get(word, word)
         for text in _told(content.get("scenes"), "", plainly=True)

@@ -21,6 +21,7 @@ from storybank.model.words import (
     Wording,
 )
 from storybank.themes._fields import Fields, entries, noun
+from storybank.themes._measured import measured_things
 from storybank.themes._renamed import meant, named_holders
 from storybank.themes._subjects import SUBJECTS
 
@@ -72,6 +73,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             compare=compare,
             goal=None if goal is None else _goal(goal, name, things, holders, faults),
             times=_all_times(times, name, [act.id for act in acts], faults),
+            measured=measured_things(fields.take("measured", needed=False), name, faults),
         )
 
 

@@ -17,17 +17,21 @@ def without(theme: Theme, subjects: frozenset[str]) -> Theme:
         name: thing for name, thing in theme.things.items() if subjects.isdisjoint(thing.subjects)
     }
     scenes = {
-        name: _with_things(scene, things)
+        name: _with_things(scene, things, subjects)
         for name, scene in theme.scenes.items()
         if subjects.isdisjoint(scene.subjects)
     }
     return replace(theme, scenes={name: scene for name, scene in scenes.items() if scene.things})
 
 
-def _with_things(scene: Scene, things: dict[str, Thing]) -> Scene:
+def _with_things(scene: Scene, things: dict[str, Thing], subjects: frozenset[str]) -> Scene:
     kinds = tuple(
         kinds
         for kinds in scene.kinds
         if all(side.picture_of in (None, *things) for side in (kinds.first, kinds.second))
     )
-    return replace(scene, things=tuple(one for one in scene.things if one in things), kinds=kinds)
+    measured = {
+        name: one for name, one in scene.measured.items() if subjects.isdisjoint(one.subjects)
+    }
+    kept = tuple(one for one in scene.things if one in things)
+    return replace(scene, things=kept, kinds=kinds, measured=measured)

@@ -7,6 +7,7 @@ counted thing into a fact (facts_from.py); then what happens (world.py), what be
 """
 
 import re
+from contextlib import suppress
 
 from .apart import keep_apart
 from .asked import ends_unit, question
@@ -15,6 +16,7 @@ from .clauses import split
 from .compare import compare, goal, is_comparison
 from .facts import STATES, Clause, Fact
 from .facts_from import facts_of
+from .measured import is_measured, read_measured
 from .memory import Memory
 from .parts import both, parts
 from .reading import Reading, numbered, with_unit
@@ -32,6 +34,9 @@ def read(text: str, *, extra: bool = False) -> Reading:
 
     Raises CannotRead, with the reason, where the story is not understood.
     """
+    if is_measured(text):
+        with suppress(CannotRead):
+            return read_measured(text)
     facts, asks, units, beside = _told(text, extra)
     reading = decide(facts, asks)
     _every_number_told(text, facts, beside)
