@@ -38,14 +38,18 @@ class Series:
         self._made = 0
         self.people: tuple[people.Person, ...] = ()
 
-    def make(self, request: Request) -> ProblemSet:
-        """The next set. Raises as `make_set`; the series is to be given up then."""
+    def make(self, request: Request, *, side_by_side: bool = True) -> ProblemSet:
+        """The next set; without `side_by_side` told at its own level only.
+
+        Raises as `make_set`; the series is to be given up then.
+        """
         settled = settle(request, self._seed)
+        levels = self._levels if side_by_side else ()
         letters = min(one.name_letters for one in (settled.vocabulary, *self._levels))
         roster = settled.roster
         if self._cast is not None and not roster.class_list:
             roster = people.cast(roster, self._cast, letters, f"{self._seed}/cast")
-        settled = replace(settled, side_by_side=self._levels, roster=roster)
+        settled = replace(settled, side_by_side=levels, roster=roster)
         progress = Progress.of(settled)
         if self._last is not None:
             progress.follow(self._last, self._made)

@@ -110,7 +110,7 @@ def _other(one: NumberSet, problem: Problem, sign: str) -> Paragraph:
     return Paragraph("fact", text, lead=f"Numbers to {one.limit}:")
 
 
-def answers(number: int, problem: Problem, sign: str) -> list[tuple[str, str, str, str]]:
+def answers(number: str, problem: Problem, sign: str) -> list[tuple[str, str, str, str]]:
     """The rows of all number sets in the table of answers, the smallest first."""
     return [
         (

@@ -7,8 +7,9 @@ from storybank.errors import ProblemFaultError
 from storybank.generate._addends import make_sum
 from storybank.generate._assemble import assemble
 from storybank.generate._changes import applied, number_set, roomy
-from storybank.generate._choice import Chosen, Progress, choose
+from storybank.generate._choice import choose
 from storybank.generate._family import of_family
+from storybank.generate._progress import Chosen, Progress
 from storybank.generate._two_steps import make_two_steps
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person

@@ -6,8 +6,8 @@ from dataclasses import replace
 from storybank import checks, mistakes, number_choice, situations, solution, story
 from storybank.errors import NoNumbersError, ProblemFaultError
 from storybank.generate._assemble import code_for, reading_of
-from storybank.generate._choice import Progress
 from storybank.generate._limits import keeps_limits
+from storybank.generate._progress import Progress
 from storybank.luck import ordered
 from storybank.model import Form, Problem, Solution, Triple, WatchFor
 from storybank.model.words import Theme

@@ -7,7 +7,7 @@ from collections.abc import Collection
 from functools import lru_cache
 
 from storybank import situations
-from storybank.generate._choice import Chosen
+from storybank.generate._progress import Chosen
 from storybank.model import (
     Equations,
     Problem,

@@ -15,7 +15,7 @@ from storybank.story import Plan
 from storybank.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
-    from storybank.generate._choice import Chosen
+    from storybank.generate._progress import Chosen
 
 
 def roomy(settled: Settled, pack: Vocabulary) -> Vocabulary:

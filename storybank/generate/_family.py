@@ -4,7 +4,8 @@ from collections.abc import Iterator, Sequence
 
 from storybank import families, number_choice, situations
 from storybank.errors import NoNumbersError
-from storybank.generate._choice import Chosen, Progress, Search
+from storybank.generate._choice import Search
+from storybank.generate._progress import Chosen, Progress
 from storybank.generate._shortage import no_family_left, nothing_told
 from storybank.luck import ordered
 from storybank.model.words import Theme

@@ -6,6 +6,7 @@ from dataclasses import replace
 from storybank import luck, situations, strategies
 from storybank.errors import NoNumbersError, RequestError
 from storybank.model import Form, Problem, ProblemSet
+from storybank.model.problem import Step
 from storybank.model.week import Chosen
 from storybank.problem_set import Series
 from storybank.request import Request
@@ -48,8 +49,11 @@ def choosing(
     return replace(made[0], problems=problems), chosen
 
 
-def fits(strategy: str, problem: Problem, limit: int) -> bool:
-    """Whether the numbers of a problem call for a strategy in a form its situation has."""
+def fits(strategy: str, problem: Problem | Step, limit: int) -> bool:
+    """Whether numbers call for a strategy in a form that their situation has.
+
+    They are those of a problem, or of one of two steps.
+    """
     suit = strategies.get(strategy).suit(situations.get(problem.situation))
     numbers = problem.solution.a, problem.solution.b
     if suit is None or numbers[0] is None or numbers[1] is None:

@@ -1,8 +1,9 @@
 """The values of a plan: how each key is read, and which wishes are handed on to the stories."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
+from storybank import situations
 from storybank.asked import crossing
 from storybank.cleaning import clean_text
 from storybank.errors import RequestError, unknown_value
@@ -89,6 +90,18 @@ def _texts(node: Any) -> tuple[str, ...]:
     return tuple(texts(node))
 
 
+def _steps(node: Any) -> int:
+    return number(1, 2)(node)
+
+
+def _limits(node: Any) -> tuple[int, ...]:
+    return tuple(number(*WITHIN)(At(one)) for one in texts(node))
+
+
+def _situations(node: Any) -> tuple[str, ...]:
+    return tuple(situations.get(one).id for one in texts(node))
+
+
 FILES = ("names", "translations")
 """What names a file beside the plan."""
 FOR_A_DAY: dict[str, Callable[[Any], Any]] = {
@@ -97,6 +110,16 @@ FOR_A_DAY: dict[str, Callable[[Any], Any]] = {
     "keywords": _keywords,
 }
 """Wishes about the stories of a day, under the names of `Request`."""
+KINDS: dict[str, Callable[[Any], Any]] = {
+    "steps": _steps,
+    "then": _situations,
+    "addends": number(2, 4),
+    "units": _texts,
+    "number_sets": _limits,
+    "extra_number": yes_or_no,
+    "missing": yes_or_no,
+}
+"""Wishes for a kind of story of its own on a day."""
 FOR_ALL: dict[str, Callable[[Any], Any]] = {
     **FOR_A_DAY,
     "without": _subjects,
@@ -107,3 +130,8 @@ FOR_ALL: dict[str, Callable[[Any], Any]] = {
     "translations": text,
 }
 """Wishes about the stories of all days."""
+
+
+def without_kinds(request: Mapping[str, Any]) -> dict[str, Any]:
+    """The wishes for a day without those for a kind of story of its own."""
+    return {key: value for key, value in request.items() if key not in KINDS}

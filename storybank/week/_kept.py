@@ -24,23 +24,26 @@ def kept(plan: Plan, days: Sequence[Day]) -> tuple[Kept, ...]:
     """A row for each wish of the plan."""
     rows = [row for wish, day in zip(plan.days, days, strict=True) for row in _day(plan, wish, day)]
     problems = [one for day in days for one in day.problems]
-    triples = Counter(tuple(sorted(one.numbers.values())) for one in problems)
+    triples = Counter(numbers for one in problems for numbers in _numbers(one))
     texts = Counter(text for one in problems for text in _texts(one))
     rows += [
         _row(_WEEK, "the same three numbers again", 0, sum(n - 1 for n in triples.values())),
         _row(_WEEK, "the same text again", 0, sum(n - 1 for n in texts.values())),
     ]
     if len(plan.groups) > 1:
-        levels = [tuple(one.vocabulary for one in problem.levels) for problem in problems]
-        told = sum(1 for one in levels if one == plan.groups)
-        rows.append(_row(_WEEK, f"stories told at {', '.join(plan.groups)}", len(problems), told))
+        told = sum(
+            tuple(one.vocabulary for one in problem.levels) == plan.groups
+            or (wish.one_level and problem.vocabulary == plan.groups[0])
+            for wish, day in zip(plan.days, days, strict=True)
+            for problem in day.problems
+        )
+        rows.append(_row(_WEEK, f"stories told for {', '.join(plan.groups)}", len(problems), told))
     return tuple(rows)
 
 
 def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
-    first = wish is plan.days[0] and not plan.before
     for part in PARTS:
-        asked = 0 if part == "review" and first else wish.parts[part]
+        asked = 0 if part == "review" and not plan.earlier(wish) else wish.parts[part]
         held = len(day.parts[part].problems) if part in day.parts else 0
         if asked or held:
             yield _row(day.name, _PARTS[part], asked, held)
@@ -51,7 +54,7 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
     if wish.chooses:
         yield from _choices(day, limits)
     elif wish.strategy != "none":
-        held = sum(1 for one in new if fits(wish.strategy, one, limits[one.code]))
+        held = sum(1 for one in new if _calls_for(wish.strategy, one, limits[one.code]))
         yield _row(
             day.name,
             f"numbers that call for: {strategies.get(wish.strategy).title}",
@@ -59,10 +62,11 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
             held,
         )
     if wish.situations:
-        held = sum(1 for one in new if one.situation in wish.situations)
+        held = sum(1 for one in new if _first_situation(one) in wish.situations)
         yield _row(day.name, f"situations {', '.join(wish.situations)}", len(new), held)
-    most = wish.request.get("within", plan.request.get("within", 100))
-    largest = max(max(one.numbers.values()) for one in day.problems)
+    yield from _kinds(wish, day, new)
+    most = max(limits.values())
+    largest = max(max(numbers) for one in day.problems for numbers in _numbers(one))
     yield Kept(day.name, "largest number", f"up to {most}", str(largest), largest <= most)
     if wish.warm_up:
         asked_by = ", ".join(map(str, wish.warm_up))
@@ -84,6 +88,44 @@ def _choices(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
         for one in day.choices
     )
     yield _row(day.name, "numbers that call for another way beside each other", len(by_code), right)
+
+
+def _kinds(wish: DayPlan, day: Day, new: Sequence[Problem]) -> Iterator[Kept]:
+    """The wishes for a kind of story of its own."""
+    held = {
+        "steps": ("problems of two steps", [len(one.steps) == 2 for one in new]),
+        "addends": (
+            "sums of so many addends",
+            [len(one.numbers) - 1 == wish.request.get("addends") for one in new],
+        ),
+        "units": ("stories with a unit", [one.story.unit is not None for one in new]),
+        "number_sets": (
+            "stories with these number sets",
+            [len(one.number_sets) == len(wish.request.get("number_sets", ())) for one in new],
+        ),
+        "extra_number": ("stories with an extra number", [bool(one.extra) for one in new]),
+        "missing": ("stories with a number left out", [one.missing is not None for one in new]),
+    }
+    for key, (said, found) in held.items():
+        if wish.has_kind(key):
+            yield _row(day.name, said, len(new), sum(found))
+
+
+def _calls_for(strategy: str, problem: Problem, limit: int) -> bool:
+    """Whether the numbers call for a strategy, of two steps those of each."""
+    return all(fits(strategy, one, limit) for one in problem.steps or (problem,))
+
+
+def _first_situation(problem: Problem) -> str:
+    return problem.steps[0].situation if problem.steps else problem.situation
+
+
+def _numbers(problem: Problem) -> list[tuple[int, ...]]:
+    """The numbers of a problem in order of size: step by step, or of each of its number sets."""
+    if problem.steps:
+        return [tuple(number for one in problem.steps for number in sorted(one.numbers.values()))]
+    sets = [one.numbers for one in problem.number_sets] or [problem.numbers]
+    return [tuple(sorted(one.values())) for one in sets]
 
 
 def _texts(problem: Problem) -> set[str]:

@@ -15,12 +15,12 @@ from storybank.problem_set import Series
 from storybank.request import Request
 from storybank.version import VERSION
 from storybank.week._choosing import choosing
+from storybank.week._fields import without_kinds
 from storybank.week._kept import kept
-from storybank.week._plan import CHOOSE, NO_STRATEGY, DayPlan, Plan
+from storybank.week._plan import CHOOSE, NO_STRATEGY, NO_WAY, DayPlan, Plan
 from storybank.week._words import goal_of, way_of, words_of_the_day
 
 Report = Callable[[str], None]
-_NO_WAY = (CHOOSE, NO_STRATEGY)
 _WARM_UPS_A_DAY = 2
 _SMALL = 20
 _COUNTED_IN_GRADE_1, _COUNTED = 120, 1000
@@ -66,7 +66,7 @@ class _Making:
         with _Named(day, f"{_amounts(wanted)} ({_strategy(day)})"):
             parts = self.parts(day, wanted, "first")
         review = day.parts["review"]
-        earlier = self.earlier(day)
+        earlier = self.plan.earlier(day)
         if review and earlier:
             with _Named(day, f"review {review} ({', '.join(earlier)})"):
                 parts["review"] = self.reviewed(day, review, earlier, "first")
@@ -80,7 +80,7 @@ class _Making:
                 count = len(parts[part].problems)
                 with _Named(day, f"{part} {count}, renewed ({_strategy(day)})"):
                     if part == "review":
-                        found = self.reviewed(day, count, self.earlier(day), f"again/{time}")
+                        found = self.reviewed(day, count, self.plan.earlier(day), f"again/{time}")
                     else:
                         found = self.parts(day, {part: count}, f"again/{time}/{part}")[part]
                 parts[part] = found
@@ -94,14 +94,18 @@ class _Making:
         if day.chooses:
             return self.chosen(day, wanted, request)
         named = CHOOSE if day.strategy == NO_STRATEGY else day.strategy
-        made = self.series.make(replace(request, strategy=(named,), count=count))
+        # Sums of several addends know no strategy to ask for.
+        strategy = () if day.has_kind("addends") else (named,)
+        made = self.series.make(
+            replace(request, strategy=strategy, count=count), side_by_side=not day.one_level
+        )
         return dict(_dealt_out(_plain_ones_first(made, wanted), wanted))
 
     def chosen(
         self, day: DayPlan, wanted: Mapping[str, int], request: Request
     ) -> dict[str, ProblemSet]:
         """The parts of the day on which the child chooses, in pairs."""
-        ways = self.taught() or self.plan.before
+        ways = self.plan.taught or self.plan.before
         found = {}
         for part, count in wanted.items():
             if count:
@@ -115,7 +119,8 @@ class _Making:
 
     def reviewed(self, day: DayPlan, count: int, earlier: Sequence[str], key: str) -> ProblemSet:
         """Problems of earlier strategies, the latest of them first."""
-        request = self.request(day, f"review/{key}")
+        plain = replace(day, request=without_kinds(day.request))
+        request = self.request(plain, f"review/{key}")
         sets = [
             self.series.make(
                 replace(request, strategy=(name,), count=1, seed=_seed(f"{request.seed}/{at}"))
@@ -128,24 +133,14 @@ class _Making:
     def request(self, day: DayPlan, key: str) -> Request:
         """What holds for all stories of a day."""
         wishes: dict[str, Any] = {**self.plan.request, **day.request}
+        if "number_sets" in day.request:
+            wishes.pop("within", None)
         return Request(
             theme=self.plan.theme,
-            vocabulary=self.plan.groups[-1],
+            vocabulary=self.plan.groups[0 if day.one_level else -1],
             seed=_seed(f"{self.plan.seed}/{day.name}/{key}"),
             **wishes,
         )
-
-    def earlier(self, day: DayPlan) -> tuple[str, ...]:
-        """The strategies taught before a day, the latest first, without its own."""
-        before = self.plan.days[: self.plan.days.index(day)]
-        names = [one.strategy for one in reversed(before) if one.strategy not in _NO_WAY]
-        names += reversed(self.plan.before)
-        return tuple(dict.fromkeys(name for name in names if name != day.strategy))
-
-    def taught(self) -> tuple[str, ...]:
-        """The strategies that the days of the week teach, in their order."""
-        named = [one.strategy for one in self.plan.days]
-        return tuple(dict.fromkeys(name for name in named if name not in _NO_WAY))
 
     def week(self) -> Week:
         """The week, once all days are made."""
@@ -159,9 +154,9 @@ class _Making:
                 Day(
                     name=day.title,
                     number=at + 1,
-                    way=None if day.strategy in _NO_WAY else way_of(day.strategy),
+                    way=None if day.strategy in NO_WAY else way_of(day.strategy),
                     goal=day.goal or goal_of(day, _problems(parts)),
-                    words=words_of_the_day(day, parts, self.taught()),
+                    words=words_of_the_day(day, parts, self.plan.taught),
                     counts=counts,
                     parts=parts,
                     pages=day.pages,
@@ -172,7 +167,7 @@ class _Making:
             )
         packs = [themes.get(name).header.title for name in self.plan.theme]
         notes = [note for day in days for made in day.parts.values() for note in made.notes]
-        ways = self.taught() + tuple(n for n in self.plan.before if n not in self.taught())
+        ways = self.plan.taught + tuple(n for n in self.plan.before if n not in self.plan.taught)
         return Week(
             title=self.plan.title,
             themes=tuple(packs),

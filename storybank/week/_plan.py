@@ -8,6 +8,8 @@ from storybank.model.week import PARTS
 
 CHOOSE = "any"
 NO_STRATEGY = "none"
+NO_WAY = (CHOOSE, NO_STRATEGY)
+"""What a day may have in place of a strategy."""
 DAYS = (
     "monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday",
     "day-1", "day-2", "day-3", "day-4", "day-5",
@@ -15,6 +17,8 @@ DAYS = (
 USUAL_PARTS = {"review": 1, "model": 2, "together": 2, "alone": 4, "home": 2, "exit": 1}
 MOST_OF_A_PART = 12
 WARM_UPS = (1, 5, 10, 100)
+_PLAIN = {"steps": 1, "addends": 2}
+"""What is no kind of story of its own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +51,15 @@ class DayPlan:
         """Whether it is the day on which the child chooses the strategy."""
         return self.strategy == CHOOSE
 
+    @property
+    def one_level(self) -> bool:
+        """Whether its stories can be told at one level only, so that all groups get the same."""
+        return any(map(self.has_kind, ("steps", "addends", "extra_number", "missing")))
+
+    def has_kind(self, key: str) -> bool:
+        """Whether a kind of story of its own is wished, by its name in `Request`."""
+        return self.request.get(key, _PLAIN.get(key)) not in (_PLAIN.get(key), None, False, ())
+
     def to_json(self) -> dict[str, Any]:
         """The wishes with the keys of a plan."""
         return {
@@ -78,6 +91,19 @@ class Plan:
     people: int = 8
     before: tuple[str, ...] = ()
     request: Mapping[str, Any] = field(default_factory=dict)
+
+    @property
+    def taught(self) -> tuple[str, ...]:
+        """The strategies that the days of the week teach, in their order."""
+        named = [one.strategy for one in self.days]
+        return tuple(dict.fromkeys(name for name in named if name not in NO_WAY))
+
+    def earlier(self, day: DayPlan) -> tuple[str, ...]:
+        """The strategies taught before a day, the latest first, without its own."""
+        before = self.days[: self.days.index(day)]
+        names = [one.strategy for one in reversed(before) if one.strategy not in NO_WAY]
+        names += reversed(self.before)
+        return tuple(dict.fromkeys(name for name in names if name != day.strategy))
 
     def to_json(self) -> dict[str, Any]:
         """The plan with its keys, of files only their names."""

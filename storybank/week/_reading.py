@@ -109,12 +109,20 @@ class _Reader:
         return tuple(found)
 
     def day(self, name: str, node: MappingAt, usual: Mapping[str, int]) -> DayPlan:
-        self.only(node, (*_OF_DAY, *fields.FOR_A_DAY), f'day "{name}"')
+        wishes = {**fields.FOR_A_DAY, **fields.KINDS}
+        self.only(node, (*_OF_DAY, *wishes), f'day "{name}"')
         strategy = self.value(node, "strategy", _strategy_of_a_day, NO_STRATEGY)
         own = {part: node[part] for part in PARTS if part in node}
         parts = {**usual, **self.amounts(own, name)}
         if strategy == CHOOSE and "review" not in node:
             parts["review"] = 0
+        odd = [key for key in fields.KINDS if key in node]
+        if strategy == CHOOSE and odd:
+            self.faults.add(
+                odd[0],
+                f'on the day "{name}" the child chooses a strategy, and {odd[0]} asks for a kind '
+                "of story of its own. Give it to another day.",
+            )
         if not any(parts[part] for part in PARTS):
             self.faults.add(name, f'the day "{name}" has no problem in any part. Give some.')
         return DayPlan(
@@ -126,7 +134,7 @@ class _Reader:
             parts=parts,
             again=self.again(node.get("again")),
             pages=self.value(node, "pages", self.listed(str), ()),
-            request=self.further(node, fields.FOR_A_DAY),
+            request=self.further(node, wishes),
         )
 
     def further(self, node: MappingAt, known: Mapping[str, Callable[[Any], Any]]) -> dict[str, Any]:

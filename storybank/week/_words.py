@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping, Sequence
 
-from storybank import situations, strategies
+from storybank import asked, situations, strategies
 from storybank.model import BankWord, Problem, ProblemSet
 from storybank.model.week import Way
 from storybank.week._plan import DayPlan
@@ -10,6 +10,22 @@ from storybank.week._plan import DayPlan
 _WORDS_AT_MOST = 6
 _THINGS_AT_MOST = 2
 _CHOOSE = "I can look at the numbers and choose a good way."
+_KINDS = {
+    "steps": "I can solve stories with two steps.",
+    "addends": "I can add three numbers and look for two that go well together.",
+    "extra_number": "I can find the numbers that I need in a story.",
+    "missing": "I can say what else I need to know.",
+}
+_UNITS = {
+    "lengths": "how long or how tall things are",
+    "money": "money",
+    "minutes": "how long things take",
+    "points": "points",
+}
+_PAIR = {
+    "addend": "a number that is added",
+    "friendly pair": "two numbers that make a ten together",
+}
 _FAMILIES = {
     "join": "more come",
     "separate": "some go",
@@ -30,6 +46,12 @@ def goal_of(day: DayPlan, problems: Sequence[Problem]) -> str:
         return _CHOOSE
     if day.strategy != "none":
         return strategies.get(day.strategy).i_can
+    for kind, goal in _KINDS.items():
+        if day.has_kind(kind):
+            return goal.replace("three", "four") if day.request.get("addends") == 4 else goal
+    if day.has_kind("units"):
+        kinds = [text for kind, text in _UNITS.items() if kind in asked.units(day.request["units"])]
+        return f"I can solve stories about {_joined(kinds)}."
     told = dict.fromkeys(_FAMILIES[situations.get(one.situation).family] for one in problems)
     return f"I can solve stories in which {_joined(list(told))}."
 
@@ -47,6 +69,8 @@ def words_of_the_day(
         words = list(strategies.get(name).words.items())
         for word, meaning in words[:1] if day.chooses else words:
             found.setdefault(word, BankWord(word, None, meaning))
+    if day.has_kind("addends"):
+        found.update({word: BankWord(word, None, meaning) for word, meaning in _PAIR.items()})
     bank = [
         entry
         for made in parts.values()

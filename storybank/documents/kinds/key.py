@@ -37,7 +37,7 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     problems = tuple(enumerate(problem_set.problems, start=1))
     answers = Table(
         ("Problem", "Code", "Equation", "Answer"),
-        tuple(row for number, one in problems for row in rows(number, one, layout.sign)),
+        tuple(row for number, one in problems for row in rows(str(number), one, layout.sign)),
         (22, 18, 32, 28),
     )
     blocks: list[Block] = [
@@ -58,11 +58,11 @@ def page(problem_set: ProblemSet, layout: Layout) -> Page:
     return Page(title="Answer Key", top=top, blocks=tuple(blocks))
 
 
-def rows(number: int, problem: Problem, sign: str) -> list[tuple[str, str, str, str]]:
+def rows(number: str, problem: Problem, sign: str) -> list[tuple[str, str, str, str]]:
     """The line of a problem in the table of answers, or one for each of its number sets."""
     if problem.number_sets:
         return _changes.answers(number, problem, sign)
-    return [(str(number), problem.code, told_as(problem, sign), answer(problem))]
+    return [(number, problem.code, told_as(problem, sign), answer(problem))]
 
 
 def told_as(problem: Problem, sign: str) -> str:

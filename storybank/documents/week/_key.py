@@ -8,8 +8,8 @@ from storybank.documents._words import set_words
 from storybank.documents.kinds.key import (
     NOT_TO_SCALE,
     PLANS_FIRST,
-    answer,
     problem_worked,
+    rows,
     shapes,
 )
 from storybank.documents.week._parts import ALOUD, NAMES, numbered
@@ -19,22 +19,17 @@ from storybank.model.week import Chosen, Day, Week
 def page(week: Week, day: Day, layout: Layout) -> Page:
     """All that a teacher needs to look answers up, in the order of the sheets."""
     whole = day.as_set()
-    rows = tuple(
-        (
-            NAMES[part],
-            "aloud" if number is None else str(number),
-            one.code,
-            mathematics(one.equations.situation, layout.sign),
-            answer(one),
-        )
+    table = tuple(
+        (NAMES[part], *row)
         for part, number, one in numbered(day)
+        for row in rows("aloud" if number is None else str(number), one, layout.sign)
     )
     blocks: list[Block] = [
         Title(f"{day.name}: Answer Key"),
         Paragraph("note", PLANS_FIRST),
         *shapes(whole),
         Heading(1, "All answers"),
-        Table(("Part", "Number", "Code", "Equation", "Answer"), rows, (22, 16, 16, 26, 20)),
+        Table(("Part", "Number", "Code", "Equation", "Answer"), table, (22, 16, 16, 26, 20)),
     ]
     if day.counts:
         blocks += [Heading(1, "Warm up"), *_counting.for_teacher(day.counts, layout)]

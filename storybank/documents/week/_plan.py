@@ -2,10 +2,12 @@
 
 from collections.abc import Iterator
 
+from storybank.documents import _changes
+from storybank.documents._by_step import by_step
 from storybank.documents._layout import Layout
 from storybank.documents._notation import mathematics, quoted
 from storybank.documents._page import Block, Group, Page, Paragraph, Picture, Piece, Title
-from storybank.documents.kinds.key import answer
+from storybank.documents.kinds.key import answer, told_as
 from storybank.documents.week._parts import ALOUD, NAMES, numbered, standards_of
 from storybank.drawings import SMALL, worked
 from storybank.model import Problem
@@ -44,14 +46,18 @@ def _standards(day: Day) -> Paragraph:
 
 def _aloud(at: int, problem: Problem, day: Day, layout: Layout) -> Iterator[Piece]:
     """A problem worked aloud: story, drawing, what to say."""
-    story = problem.text.replace("\n", " ")
+    story = _changes.told(problem, problem.text).replace("\n", " ")
     yield Paragraph("fact", story, lead=f"Worked aloud {at} ({problem.code}):")
     measures = layout.measures if layout.large_print else SMALL
-    drawing = worked(problem.strategy, problem.solution, measures=measures)
-    if drawing:
-        yield Picture(drawing)
-    said = mathematics(" ".join((*problem.solution.says, problem.story.answer_sentence)))
+    says: list[str] = []
+    for step in by_step(problem):
+        drawing = worked(step.strategy, step.solution, measures=measures)
+        if drawing:
+            yield Picture(drawing)
+        says += step.solution.says
+    said = mathematics(" ".join((*says, problem.story.answer_sentence)))
     yield Paragraph("fact", quoted(said), lead="Say:")
+    yield from (one for one in _changes.for_the_key(problem) if isinstance(one, Paragraph))
     for one in day.choices:
         if one.code == problem.code:
             yield Paragraph(
@@ -75,7 +81,7 @@ def _then(day: Day, layout: Layout) -> Iterator[Paragraph]:
 def _sum(problem: Problem, day: Day, layout: Layout) -> str:
     """The equation with its answer, or, where it is to be chosen, the answer and the way."""
     way = next((one.way for one in day.choices if one.code == problem.code), None)
-    told = f"{mathematics(problem.equations.situation, layout.sign)} ({answer(problem)})"
+    told = f"{told_as(problem, layout.sign)} ({answer(problem)})"
     if way is not None:
         told = f"{answer(problem)}, {way.in_short}"
     return told.replace(" ", "\N{NO-BREAK SPACE}")
