@@ -16,6 +16,8 @@ COUNT = 8
 MOST_SITUATIONS = 3
 ENOUGH_TO_KNOW = 100
 """Numbers to 100 show which stories give a chance; larger ones take long to list."""
+_OF_A_KIND = {"stopped-after-step-one": "--steps 2", "addend-left-out": "--addends 3"}
+"""Mistakes that only a kind of problem of its own gives a chance for."""
 _SAMPLE = 40
 _MOSTLY = 0.8
 """The share of sampled pairs from which a situation counts as giving the chance each time."""
@@ -27,6 +29,8 @@ def command(mistake: str, items: Sequence[Item], within: int) -> str | None:
     What gave the chances in the set at hand is asked for first, then other strategies by rank;
     with `--diagnose` where its numbers are told apart, else without.
     """
+    if mistake in _OF_A_KIND:
+        return f"storybank make {_OF_A_KIND[mistake]} --count {COUNT}"
     chances = [one for one in items if any(mistake in w.mistakes for w in one.watched.values())]
     tried = list(dict.fromkeys(one.strategy for one in chances if one.strategy))
     tried += [one.id for one in strategies.by_rank() if one.id not in tried]

@@ -10,7 +10,7 @@ def nothing_left(settled: Settled, made: int) -> str:
     if settled.pairs:
         return _no_pair_left(settled.pairs, settled, made)
     asked = f"{settled.count} problems were asked for"
-    reasons = []
+    reasons, there_are = [], False
     for situation_id in settled.situations:
         for strategy in settled.strategies_for[situation_id] or (None,):
             wish = Wish(
@@ -21,12 +21,27 @@ def nothing_left(settled: Settled, made: int) -> str:
                 diagnose=settled.diagnose,
             )
             reasons.append(number_choice.explain_shortage(wish, settled.count))
+            there_are = there_are or any(True for _ in number_choice.supply(wish))
     said = " ".join(dict.fromkeys(reasons[:3]))
+    if made == 0 and there_are:
+        return _no_room(settled)
     if made == 0:
         return f"{asked}, and no numbers meet all wishes. {said}"
     return (
         f"{asked}, but only {made} different sets of three numbers meet all wishes in these "
         f"scenes. The largest count possible is {made}. {said}"
+    )
+
+
+def _no_room(settled: Settled) -> str:
+    """That there are numbers but no story for them, and what to ask for instead."""
+    told_of = f" of {', '.join(settled.units)}" if settled.units else ""
+    return (
+        f"{settled.count} problems were asked for, and no story{told_of} of the themes "
+        f"{', '.join(settled.themes)} has room for such numbers: situations "
+        f"{', '.join(settled.situations)}, strategies {', '.join(settled.strategies)}, within "
+        f"{settled.within}, vocabulary {settled.vocabulary.id}. Ask for other themes or "
+        "situations, for --strategy any, or for another --within."
     )
 
 

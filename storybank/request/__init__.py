@@ -79,6 +79,7 @@ def settle(request: Request, seed: int) -> Settled:
     if not named:
         open_wish: object = request.situation or request.within is not None or request.pair
         open_wish = open_wish or request.fact_families or step_pairs or request.addends != 2
+        open_wish = open_wish or request.units
         named = (ANY,) if open_wish else (DEFAULT_STRATEGY,)
     if ANY in named and len(named) > 1:
         raise RequestError(

@@ -91,7 +91,8 @@ def test_the_command_makes_problems_with_chances(mistake: str) -> None:
     assert command is not None
     words = shlex.split(command)
     assert words[:2] == ["storybank", "make"]
-    assert ("--diagnose" in words) == (mistake != "counted-the-start")
+    without = ("counted-the-start", "stopped-after-step-one", "addend-left-out")
+    assert ("--diagnose" in words) == (mistake not in without)
 
     def after(option: str) -> list[str]:
         if option not in words:
@@ -106,6 +107,8 @@ def test_the_command_makes_problems_with_chances(mistake: str) -> None:
             crossing=(after("--crossing") or ["any"])[0],
             count=int(after("--count")[0]),
             diagnose="--diagnose" in words,
+            steps=int((after("--steps") or ["1"])[0]),
+            addends=int((after("--addends") or ["2"])[0]),
             seed=11,
         )
     )

@@ -1,7 +1,7 @@
 """`--units`: what is asked, what is refused, standards and set format; without it nothing changes.
 
-Standards are read in the published text of the Common Core State Standards for Mathematics
-(2010), grade 2, Measurement and Data:
+The standards are quoted, from memory, from the Common Core State Standards for Mathematics (2010),
+grade 2, Measurement and Data:
 
 2.MD.5 "Use addition and subtraction within 100 to solve word problems involving lengths that are
 given in the same units, e.g., by using drawings (such as drawings of rulers) and equations with a

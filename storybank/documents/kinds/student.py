@@ -91,13 +91,14 @@ def _problem(
         return [*blocks, *_all_ways(problem, layout)]
     blocks.extend(_changes.to_ask(problem, layout.measures))
     first = by_step(problem)[0]
-    diagram = _changes.bar_for_children(first, layout.measures) if "bar" in support else None
+    # Two number lines and equations beside a word bank fill the page.
+    has_bar = "bar" in support and not (problem.steps and word_bank)
+    diagram = _changes.bar_for_children(first, layout.measures) if has_bar else None
     if diagram:
         blocks.append(Picture(diagram))
     asks = problem.missing is not None and not (word_bank or layout.large_print)
     roomy = word_bank != layout.large_print
     if problem.steps:
-        # Two number lines and equations beside a word bank fill the page.
         roomy = not word_bank and not layout.large_print
     sign = to_find(layout)
     told, lead = show_your_work(layout), "Equation:"
