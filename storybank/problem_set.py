@@ -53,15 +53,20 @@ class Series:
         progress = Progress.of(settled)
         if self._last is not None:
             progress.follow(self._last, self._made)
-        made = _made(settled, progress, None)
+        made = _made(settled, progress, None, in_series=True)
         self._last, self._made = progress, len(made.problems)
         self.people = roster.people
         return made
 
 
 def _made(
-    settled: Settled, progress: Progress, report: Callable[[int, int], None] | None
+    settled: Settled,
+    progress: Progress,
+    report: Callable[[int, int], None] | None,
+    *,
+    in_series: bool = False,
 ) -> ProblemSet:
+    """The set; of one in a series nothing is said of keywords, which balance over all sets."""
     problems = []
     for index in range(settled.count):
         problems.append(generate.make_problem(settled, index, progress))
@@ -73,7 +78,7 @@ def _made(
         *settled.roster.notes,
         *progress.dealer.notes,
         *_pair_notes(settled),
-        *progress.keywords.leaning(),
+        *(() if in_series else progress.keywords.leaning()),
         *standards.uncovered(finished, settled.standards),
     )
     return ProblemSet(request=settled.to_json(), problems=finished, version=VERSION, notes=notes)

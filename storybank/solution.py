@@ -33,9 +33,9 @@ def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Soluti
 def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> SecondWay | None:
     """Another strategy for the same numbers, or None if there is no other way.
 
-    One that fits comes first; failing that the one with the fewest steps, then the smallest
-    rank. A sought difference may also be found by taking away. A way with the very same steps
-    is no second way.
+    One that fits comes first; failing that a general one, which pays for any numbers, then the one
+    with the fewest steps, then the smallest rank. A sought difference may also be found by taking
+    away. A way with the very same steps is no second way.
     """
     forms = (Form.SOUGHT, Form.SUBTRACT) if form is Form.SOUGHT else (form,)
     fit: list[_Candidate] = []
@@ -55,14 +55,15 @@ def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Seco
 
 def _ways(
     candidates: list[_Candidate], first: Solution | None, a: int, b: int, limit: int
-) -> Iterator[tuple[tuple[int, int, int, str], SecondWay]]:
+) -> Iterator[tuple[tuple[bool, int, int, int, str], SecondWay]]:
     """The candidates that can be carried out unlike `first`, with what they are ordered by."""
     for one, way, place in candidates:
         solution = _solved(one.id, way, a, b, limit)
         if solution is None or (first is not None and _same_steps(solution, first)):
             continue
         steps = len(solution.jumps) + len(solution.lines)
-        yield (steps, one.rank, place, one.id), SecondWay(one.id, solution)
+        order = (one.rank < strategies.GENERAL, steps, one.rank, place, one.id)
+        yield order, SecondWay(one.id, solution)
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -75,6 +75,7 @@ class Progress:
         """Takes over what an earlier set of `made` problems has used, and who deals the people."""
         self.triples, self.stories, self.codes = earlier.triples, earlier.stories, earlier.codes
         self.step_numbers, self.sums = earlier.step_numbers, earlier.sums
+        self.keywords.told = earlier.keywords.told
         self.dealer, self.dealt = earlier.dealer, earlier.dealt + made
 
     def note(self, problem: Problem, chosen: Chosen) -> None:

@@ -9,7 +9,7 @@ from storybank.model.coverage import Coverage
 from storybank.model.problem import BankWord, Problem, ProblemSet
 
 WEEK_FORMAT = "storybank-week/1"
-PARTS = ("review", "model", "together", "alone", "home", "exit")
+PARTS = ("review", "model", "together", "alone", "exit", "home")
 """What the problems of a day are for, in the order of the lesson."""
 
 

@@ -9,8 +9,10 @@ from storybank.model import Form
 from storybank.strategies._strategy import Rule, Strategy, Suit, from_module
 
 FOLDER = Path(__file__).parent
+GENERAL = 4
+"""The rank of the ways that pay for any numbers."""
 
-__all__ = ["Strategy", "Suit", "by_rank", "fitting", "get", "ids", "workable"]
+__all__ = ["GENERAL", "Strategy", "Suit", "by_rank", "fitting", "get", "ids", "workable"]
 
 
 @cache

@@ -19,7 +19,7 @@ AT_HOME = (
     "long, so we fix it with a short jump the other way."
 )
 WORDS = {
-    "friendly number": "a number that is easy to use, such as 30",
+    "friendly number": "a number close by that ends in 0",
     "fix": "make right what is a little off",
     "jump": "a move along the number line",
 }

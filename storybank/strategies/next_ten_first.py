@@ -20,6 +20,7 @@ TEACHER = "Pays when the first number is close to the ten that has to be crossed
 IN_SHORT = "to a ten first"
 I_CAN = "I can jump to a ten first and then jump the rest."
 AT_HOME = "We jump to the next ten first, or back to the ten before. From there we jump the rest."
+LONGEST_REST = 20
 WORDS = {"ten": "a number that ends in 0, such as 40", "jump": "a move along the number line"}
 
 SUITS = {
@@ -91,11 +92,13 @@ def reason(form: Form, a: int, b: int) -> str:
 
 
 def thin(form: Form, a: int, b: int) -> bool:
-    """Whether one jump lands on the ten, so that there is no rest to jump."""
-    if form is Form.SUBTRACT:
-        return False
-    start, size = (b, a - b) if form is Form.SOUGHT else (max(a, b), min(a, b))
-    return size <= 9 and (start + size) % 10 == 0
+    """Whether one jump lands on the ten, or the rest behind it is a long way of its own."""
+    if form is Form.SOUGHT:
+        a, b, form = b, a - b, Form.ADD
+    if form is Form.ADD and not rule(form, a, b, a + b):
+        a, b = b, a
+    rest = b - (up_to_ten(a) if form is Form.ADD else ones(a))
+    return rest == 0 or rest > LONGEST_REST
 
 
 def jumps(form: Form, a: int, b: int) -> Walk | None:

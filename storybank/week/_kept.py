@@ -87,7 +87,9 @@ def _choices(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
         and not (one.beside and fits(one.way.id, by_code[one.beside], limits[one.beside]))
         for one in day.choices
     )
-    yield _row(day.name, "numbers that call for another way beside each other", len(by_code), right)
+    yield _row(
+        day.name, "numbers that call for one way and not for the one beside", len(by_code), right
+    )
 
 
 def _kinds(wish: DayPlan, day: Day, new: Sequence[Problem]) -> Iterator[Kept]:

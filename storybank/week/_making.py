@@ -1,8 +1,10 @@
 """Makes a week of its plan: one cast, one theme, no numbers twice, earlier strategies again."""
 
 import secrets
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import islice
 from typing import Any
 
 from storybank import counting, luck, situations, themes, vocabulary
@@ -99,7 +101,7 @@ class _Making:
         made = self.series.make(
             replace(request, strategy=strategy, count=count), side_by_side=not day.one_level
         )
-        return dict(_dealt_out(_plain_ones_first(made, wanted), wanted))
+        return _dealt_out(made, wanted)
 
     def chosen(
         self, day: DayPlan, wanted: Mapping[str, int], request: Request
@@ -110,7 +112,8 @@ class _Making:
         for part, count in wanted.items():
             if count:
                 seed = _seed(f"{request.seed}/{part}")
-                made, chosen = choosing(self.series, replace(request, seed=seed), ways, count)
+                wish = replace(request, seed=seed)
+                made, chosen = choosing(self.series, wish, ways, count, plain=part == "exit")
                 found[part] = made
                 self.choices[day.name, part] = chosen
                 turn = (count + 1) // 2 % max(1, len(ways))
@@ -227,29 +230,30 @@ class _Named:
             raise type(error)(f"{self.day.title}: {error}") from error
 
 
-def _dealt_out(made: ProblemSet, wanted: Mapping[str, int]) -> Iterator[tuple[str, ProblemSet]]:
-    at = 0
-    for part, count in wanted.items():
-        if count:
-            yield part, replace(made, problems=made.problems[at : at + count])
-            at += count
+def _dealt_out(made: ProblemSet, wanted: Mapping[str, int]) -> dict[str, ProblemSet]:
+    """The problems of a day by part, each in the order in which they were made.
 
-
-def _plain_ones_first(made: ProblemSet, wanted: Mapping[str, int]) -> ProblemSet:
-    """The set with the stories that are mastered first where the teacher works aloud.
-
-    Of two that she works, one adds and the other takes away or seeks a part, where there are both.
-    The exit ticket has one of the next, so that it tells of the strategy and not of the story.
+    Where the teacher works aloud stand stories that are mastered first: of two one adds and the
+    other is worked in the way that most of the day's others are. The exit ticket has one of the
+    next, so that it tells of the strategy and not of the story.
     """
     grades = {one.id: at for at, one in enumerate(situations.in_grade_order())}
     plain = sorted(made.problems, key=lambda one: grades[one.situation])
-    first, last = wanted.get("model", 0), wanted.get("exit", 0)
-    unlike = next((one for one in plain if _way_to_work(one) != _way_to_work(plain[0])), None)
-    if unlike is not None:
+    ways = Counter(
+        _way_to_work(one) for one in plain if _way_to_work(one) != _way_to_work(plain[0])
+    )
+    if ways:
+        most = max(ways.values())
+        unlike = next(one for one in plain if ways[_way_to_work(one)] == most)
         plain = [plain[0], unlike, *(one for one in plain[1:] if one is not unlike)]
-    model, end = plain[:first], plain[first : first + last]
-    between = [one for one in made.problems if one not in model and one not in end]
-    return replace(made, problems=(*model, *between, *end))
+    first, last = wanted.get("model", 0), wanted.get("exit", 0)
+    taken = {"model": plain[:first], "exit": plain[first : first + last]}
+    left = iter([one for one in made.problems if one not in plain[: first + last]])
+    return {
+        part: replace(made, problems=tuple(taken.get(part) or islice(left, count)))
+        for part, count in wanted.items()
+        if count
+    }
 
 
 def _way_to_work(problem: Problem) -> tuple[str | None, str]:

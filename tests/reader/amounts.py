@@ -23,7 +23,8 @@ _OPENINGS = re.compile(
 _WHEN = re.compile(
     r"\b(on monday and tuesday|on saturday and sunday|on \w+day|(?:before|after) \w+"
     r"|on the (?:\w+ )?\w+$|^on the (?:\w+ )?\w+(?=,)|in the park"
-    r"|in the (?:morning|afternoon|evening)|that day|in all|at first|before that|in the end"
+    r"|in the (?:morning|afternoon|evening)|that day|that weekend|in all on monday and tuesday"
+    r"|in all|at first|before that|in the end"
     r"|after that|now|left)\b"
 )
 _GROWING = {"grow", "grew", "earn", "find", "found", "get", "got", "score", "win", "won"}

@@ -6,7 +6,10 @@ from .words import CannotRead
 
 __all__ = ["is_measured", "read_measured"]
 
-_WHOLE = ("in all", "that day", "on monday and tuesday", "on saturday and sunday")
+_WHOLE = (
+    "in all", "in all on monday and tuesday", "that day", "that weekend", "on monday and tuesday",
+    "on saturday and sunday",
+)  # fmt: skip
 
 
 def read_measured(text: str) -> Reading:

@@ -136,8 +136,8 @@ INSTEAD = (
 
 
 DONE = (
-    "ride the (?:sled|bike|horse)|(?:ride|skate|swim)|watch the sky|walk the dog|row the boat|play the drum|"
-    "water plants|wash dishes|stir soup"
+    "ride the (?:sled|bike|horse)|(?:ride|skate|swim)|watch the sky|walk the dog|row the boat|"
+    "play the drum|water plants|wash dishes|stir soup"
 )
 """What somebody does for minutes; with an object the dictionary takes no amount before it."""
 

@@ -38,16 +38,6 @@ def tickets(number: int, problem: Problem, layout: Layout) -> list[Group]:
     return [_half(number, problem, layout, second=half > 0) for half in halves]
 
 
-def ticket(number: int, problem: Problem, layout: Layout, *, closing: str | None = None) -> Group:
-    """A problem once, below a heading, for a page that has a line for the name.
-
-    `closing` is the beginning of a sentence to write at the end.
-    """
-    heading = Heading(2, problem.code, number=number, counted=False)
-    line = line_to_draw_on(problem, layout)
-    return Group((heading, *story(problem), *_to_answer(problem, layout, line, closing)))
-
-
 def _is_long(problem: Problem) -> bool:
     """Whether half a page has no room for a number line under the story."""
     text = _changes.told(problem, problem.text)
@@ -69,12 +59,10 @@ def _half(number: int, problem: Problem, layout: Layout, *, second: bool) -> Gro
     # Half a page has room for one number line, or for the equations of two steps.
     cramped = bool(problem.steps) or (_is_long(problem) and not layout.large_print)
     line = None if cramped else line_to_draw_on(problem, layout)
-    return Group((*blocks, *_to_answer(problem, layout, line, None)))
+    return Group((*blocks, *_to_answer(problem, layout, line)))
 
 
-def _to_answer(
-    problem: Problem, layout: Layout, line: Drawing | None, closing: str | None
-) -> list[Piece]:
+def _to_answer(problem: Problem, layout: Layout, line: Drawing | None) -> list[Piece]:
     """Room to work and to answer; for all pairs of parts only what to find."""
     if problem.unknown == "parts":
         return [Paragraph("work", FIND_ALL)]
@@ -86,7 +74,4 @@ def _to_answer(
         Paragraph("fill", "", lead="My answer:"),
         Picture(handwriting.writing_lines(1, measures=layout.measures)),
     ]
-    if closing:
-        blocks.append(Paragraph("fill", closing))
-        blocks.append(Picture(handwriting.writing_lines(1, measures=layout.measures)))
     return blocks

@@ -4,6 +4,7 @@ Two problems a page; one in large print, beside a word bank or with a long story
 not fit. In large print the talk frames stand on the page of words only.
 """
 
+import re
 from math import ceil
 
 from storybank.documents import _changes
@@ -24,12 +25,13 @@ TITLE = "Student pages, with room to work"
 FOR_CHILDREN = True
 _TITLE_HEIGHT, _HEIGHT, _LINE, _LETTERS = 38.0, 283.0, 15.4, 55
 """Points of the title, of a problem without its story, of a line of it; the letters of a line."""
-_CLOSING = -7.0
-"""Points of a sentence to begin, less those of the line on what to do."""
-_ANSWER = "_" * 12
+_CHOICE = -5.0
+"""Points of the ways to choose from, less those of the line on what to do."""
+_ANSWER_AND_WHY = "____________    This way is easy because"
 _TO_CHOOSE, _TO_ASK, _FURTHER = 4.0, 76.0, 130.0
 """Points of what a story with several sets of numbers, with one left out, or with a second step has
 under it."""
+_BLANK = re.compile(r"(?<!_)___(?!_)")
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
 
@@ -49,22 +51,23 @@ def problems(
     *,
     first: int = 1,
     level: int = 1,
-    closing: str | None = None,
+    choice: str | None = None,
 ) -> list[Group]:
     """The problems of a set below a title, a page for as many as there is room for.
 
-    They are numbered from `first` under headings of that `level`. `closing` is the beginning of a
-    sentence to write in place of the answer sentence; there the line on what to do is left out.
+    They are numbered from `first` under headings of that `level`. `choice` are the ways to
+    choose from: one is to be circled and a reason given in place of the answer sentence, and the
+    line on what to do is left out.
     """
     groups: list[Group] = []
     filled = _TITLE_HEIGHT
     for number, problem in enumerate(problem_set.problems, start=first):
-        height = _height(problem, layout) + (_CLOSING if closing else 0.0)
+        height = _height(problem, layout) + (_CHOICE if choice else 0.0)
         new_page = number > first and filled + height > layout.text_height
         filled = height if new_page else filled + height
         heading = Heading(level, problem.code, number=number, new_page=new_page)
         languages = languages_of(problem_set, problem)
-        blocks = _problem(problem, languages, layout, closing)
+        blocks = _problem(problem, languages, layout, choice)
         groups.append(Group((heading, *blocks)))
     return groups
 
@@ -80,7 +83,7 @@ def _height(problem: Problem, layout: Layout) -> float:
 
 
 def _problem(
-    problem: Problem, languages: tuple[str, ...], layout: Layout, closing: str | None
+    problem: Problem, languages: tuple[str, ...], layout: Layout, choice: str | None
 ) -> list[Piece]:
     support = problem.story.support
     blocks: list[Piece] = story(problem)
@@ -104,20 +107,23 @@ def _problem(
     told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
-    if closing is None or roomy:
+    if choice is None or roomy:
         blocks.append(Paragraph("tall" if (roomy or asks) and not diagram else "work", told))
     changed = problem.missing is not None or bool(problem.extra)
     if not (changed and layout.large_print and diagram):
         blocks += lines_to_draw_on(problem, layout)
-    if "talk-frames" in support and not layout.large_print:
-        blocks.extend(Paragraph("help", frame) for frame in problem.story.talk_frames)
-    blocks += [
-        *equations_to_write(problem, layout, lead),
-        Paragraph("fill", _ANSWER if closing else answer_to_write(problem), lead="Answer:"),
-    ]
-    if closing:
-        blocks.append(Paragraph("fill", closing))
-    blocks.append(Picture(handwriting.writing_lines(1, measures=layout.measures)))
+    if "talk-frames" in support and not layout.large_print and not choice:
+        blocks.extend(Paragraph("help", frame_to_fill(one)) for one in problem.story.talk_frames)
+    blocks += equations_to_write(problem, layout, lead)
+    if choice:
+        blocks += [
+            Paragraph("note", choice, lead="Circle:"),
+            Paragraph("fill", _ANSWER_AND_WHY, lead="Answer:"),
+        ]
+    else:
+        blocks.append(Paragraph("fill", answer_to_write(problem), lead="Answer:"))
+    lines = 2 if choice and word_bank else 1
+    blocks.append(Picture(handwriting.writing_lines(lines, measures=layout.measures)))
     return blocks
 
 
@@ -175,6 +181,12 @@ def answer_to_write(problem: Problem) -> str:
 def show_your_work(layout: Layout) -> str:
     """What to do on a page with room to work."""
     return f"Show your work. In the equation, put {to_find(layout)} for what you do not know."
+
+
+def frame_to_fill(frame: str) -> str:
+    """A talk frame with blanks that a child can write in, a long one for a reason."""
+    wide = frame.replace("because ___", f"because {'_' * 24}")
+    return _BLANK.sub("_" * 8, wide)
 
 
 def to_find(layout: Layout) -> str:

@@ -58,6 +58,6 @@ def _choice(chosen: Chosen, day: Day) -> Paragraph:
     called = f"Problem {number}" if number is not None else "Worked aloud"
     return Paragraph(
         "fact",
-        f"{chosen.way.title}. {mathematics(chosen.why)}",
+        f"{chosen.way.in_short.capitalize()}. {mathematics(chosen.why)}",
         lead=f"{called} ({chosen.code}):",
     )

@@ -35,7 +35,9 @@ def page(week: Week, layout: Layout) -> Page:
 
 def _way(way: Way, example: Problem, layout: Layout, measures: Measures) -> Iterator[Piece]:
     equation = mathematics(example.equations.solution.replace("?", str(example.answer)))
-    yield Paragraph("note", f"{way.at_home} For example: {equation}.", lead=f"{way.title}.")
+    yield Paragraph(
+        "note", f"{way.at_home} For example: {equation}.", lead=f"{way.in_short.capitalize()}."
+    )
     drawing = worked(way.id, example.solution, measures=measures)
     if drawing:
         yield Picture(drawing)
@@ -45,8 +47,11 @@ def _way(way: Way, example: Problem, layout: Layout, measures: Measures) -> Iter
 
 
 def _example(week: Week, way: Way, last: str | None) -> Problem | None:
-    """The first problem that is worked in this way, if it can be with another operation."""
+    """The first problem that is worked in this way, with another operation than `last` if any.
+
+    One whose answer is where the jumps land is easier to see than a sum of jumps.
+    """
     found = [one for one in week.problems if one.strategy == way.id]
-    return next(
-        (one for one in found if one.solution.operation != last), found[0] if found else None
-    )
+    other = [one for one in found if one.solution.operation != last] or found
+    landing = [one for one in other if one.solution.answer_is == "landing"]
+    return next(iter(landing or other), None)

@@ -52,7 +52,7 @@ def page(week: Week, layout: Layout) -> Page:
 
 def _strategy(day: Day) -> str:
     if day.way:
-        return day.way.title
+        return day.way.in_short.capitalize()
     return "The child chooses" if day.choices else "Any"
 
 
@@ -60,7 +60,7 @@ def _review(week: Week, day: Day) -> str:
     if "review" not in day.parts:
         return "\N{EN DASH}"
     told = {one.strategy for one in day.parts["review"].problems}
-    return "; ".join(one.title for one in week.ways if one.id in told)
+    return "; ".join(one.in_short.capitalize() for one in week.ways if one.id in told)
 
 
 def _amount(day: Day, part: str) -> str:

@@ -11,9 +11,12 @@ from storybank.documents.kinds.key import answer, told_as
 from storybank.documents.week._parts import ALOUD, NAMES, numbered, standards_of
 from storybank.drawings import SMALL, worked
 from storybank.model import Problem
-from storybank.model.week import Day, Week
+from storybank.model.week import Day, Way, Week
 
-_CHOOSE = "The child chooses. Stories stand in pairs, each easy another way. Ask why."
+_CHOOSE = (
+    "The child chooses. Stories stand in pairs: the numbers of each call for another way. Ask: "
+    "Which way is easy here, and why not there?"
+)
 _NOT_TO_SCALE = "Number lines are not to scale."
 
 
@@ -22,22 +25,28 @@ def page(week: Week, day: Day, layout: Layout) -> Page:
     blocks: list[Block] = [Title(f"{day.name}: Plan"), Group(tuple(_goal(day)))]
     for at, problem in enumerate(day.parts[ALOUD].problems if ALOUD in day.parts else (), 1):
         blocks.append(Group(tuple(_aloud(at, problem, day, layout))))
-    blocks.append(Group((*_then(day, layout), _standards(day))))
+    blocks.append(Group((*_then(week, day, layout), _standards(day))))
     return Page(title=f"{day.name}, plan", top=week.title, blocks=tuple(blocks))
 
 
 def _goal(day: Day) -> Iterator[Paragraph]:
     yield Paragraph("fact", day.goal, lead="Goal:")
     if day.way:
-        yield Paragraph("fact", f"{day.way.title}. {day.way.teacher}", lead="Strategy:")
+        yield Paragraph("fact", f"{_named(day.way)}. {day.way.teacher}", lead="Strategy:")
     elif day.choices:
         yield Paragraph("fact", _CHOOSE, lead="Strategy:")
     words = "; ".join(f"{one.word}: {one.meaning}" for one in day.words)
     if words:
         yield Paragraph("fact", f"{words}.", lead="Words:")
     if day.counts:
-        said = " ".join(count.says[0] for count in day.counts)
+        said = " ".join(f"{count.says[0].partition('.')[0]}." for count in day.counts)
         yield Paragraph("fact", quoted(said), lead="Warm up:")
+
+
+def _named(way: Way) -> str:
+    """What children call a strategy, and what teachers do where that differs."""
+    short, title = way.in_short.capitalize(), way.title
+    return short if short == title else f"{short} ({title[0].lower()}{title[1:]})"
 
 
 def _standards(day: Day) -> Paragraph:
@@ -65,7 +74,7 @@ def _aloud(at: int, problem: Problem, day: Day, layout: Layout) -> Iterator[Piec
             )
 
 
-def _then(day: Day, layout: Layout) -> Iterator[Paragraph]:
+def _then(week: Week, day: Day, layout: Layout) -> Iterator[Paragraph]:
     """The other parts, each in a line: numbers on the sheets, equations, answers."""
     for part in day.parts:
         if part == ALOUD:
@@ -75,7 +84,15 @@ def _then(day: Day, layout: Layout) -> Iterator[Paragraph]:
             for name, number, one in numbered(day)
             if name == part
         ]
+        if part == "review":
+            told.append(_ways(week, day))
         yield Paragraph("fact", ";   ".join(told), lead=f"{NAMES[part]}:")
+
+
+def _ways(week: Week, day: Day) -> str:
+    """The strategies that the review looks back at."""
+    told = {one.strategy for one in day.parts["review"].problems}
+    return " and ".join(one.in_short for one in week.ways if one.id in told)
 
 
 def _sum(problem: Problem, day: Day, layout: Layout) -> str:
