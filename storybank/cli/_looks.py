@@ -1,6 +1,6 @@
 """How pages look, as options of every command that makes pages."""
 
-import argparse
+from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -10,22 +10,21 @@ if TYPE_CHECKING:
 
 def add_to(command: Any) -> None:
     """Adds the options to a command that makes pages."""
-    command.add_argument("--paper", metavar="letter|a4", default="letter", help="(letter)")
-    command.add_argument("--large-print", action="store_true", help="18 points and more everywhere")
+    command.add_argument("--paper", metavar="letter|a4", help="(letter)")
+    command.add_argument(
+        "--large-print", action="store_true", default=None, help="18 points and more everywhere"
+    )
     command.add_argument("--font", metavar="NAME", help="a font of your machine (Verdana)")
     command.add_argument(
         "--template", metavar="FILE", type=Path, help="a Word file of your school: its styles"
     )
 
 
-def layout(options: argparse.Namespace) -> "Layout":
+def layout(wish: Mapping[str, Any]) -> "Layout":
     """The look that was asked for. Raises RequestError for a value that is not valid."""
     from storybank.documents import Layout
 
-    said = {} if options.font is None else {"font": options.font}
-    return Layout(
-        paper=options.paper,
-        large_print=options.large_print,
-        template=options.template,
-        **said,
-    )
+    said = {key: wish[key] for key in ("paper", "large_print", "font") if wish[key] is not None}
+    if wish["template"] is not None:
+        said["template"] = Path(wish["template"])
+    return Layout(**said)

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from storybank.cli import _settings
 from storybank.errors import RequestError, unknown_value
 
 if TYPE_CHECKING:
@@ -114,10 +115,7 @@ def add_to(commands: Any) -> None:
     )
     make.add_argument("--names", metavar="FILE", help="a class list: one name a line")
     make.add_argument("--names-from", metavar="NAME", help="a list of names (see: list names)")
-    make.add_argument(
-        "--settings", metavar="FILE", help="your settings (storybank.yaml here, or of your account)"
-    )
-    make.add_argument("--no-settings", action="store_true", help="read no settings file")
+    _settings.add_to(make)
     make.add_argument("--seed", type=int, metavar="N", help="the same seed gives the same set")
     make.add_argument(
         "--format", metavar="docx,json,csv,html", default=DEFAULT_FORMATS, help="(docx,json)"
@@ -173,7 +171,7 @@ def run(options: argparse.Namespace) -> int:
             f'--out - writes JSON only, but the format asked for is "{options.format}". '
             "Use --format json with it, or name a folder."
         )
-    wish = _with_settings(options)
+    wish = _settings.merged(options, vars(options))
     folder, layout = Path(options.out), _layout(wish)
     if not to_stdout:
         levels = vocabulary.ids() if options.levels_side_by_side else ()
@@ -227,23 +225,6 @@ def run(options: argparse.Namespace) -> int:
     for path in written:
         print(f"  {path}")
     return 0
-
-
-def _with_settings(options: argparse.Namespace) -> dict[str, Any]:
-    """The options, with the settings file where they say nothing; says which file that is."""
-    import os
-
-    from storybank import settings
-
-    if options.no_settings and options.settings is not None:
-        raise RequestError(
-            f"--settings {options.settings} and --no-settings were both given. Leave one out."
-        )
-    found = None if options.no_settings else settings.find(options.settings, Path(), os.environ)
-    if found is not None:
-        said = ", ".join(found.said) or "nothing"
-        print(f"note: settings from {found.path}: {said}", file=sys.stderr)
-    return settings.merged(found, vars(options))
 
 
 def _layout(wish: Mapping[str, Any]) -> "Layout":

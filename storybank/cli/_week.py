@@ -4,10 +4,11 @@ import argparse
 import json
 import sys
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from storybank.cli import _looks
+from storybank.cli import _looks, _settings
 from storybank.errors import RequestError, unknown_value
 
 if TYPE_CHECKING:
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from storybank.week import Plan
 
 DEFAULT_FORMATS = "docx,json"
+SETTINGS_KEYS = ("festivals", "without", "names", "names_from", "within", "standards")
+"""What the settings say about stories where the plan says nothing."""
 
 
 def add_to(commands: Any) -> None:
@@ -40,6 +43,7 @@ def add_to(commands: Any) -> None:
         "--format", metavar="docx,html,json", default=DEFAULT_FORMATS, help="(docx,json)"
     )
     _looks.add_to(week)
+    _settings.add_to(week)
     week.add_argument("--overwrite", action="store_true", help="replace files that are there")
     week.set_defaults(command=_week)
 
@@ -64,8 +68,13 @@ def _week(options: argparse.Namespace) -> int:
     from storybank.week import make_week, read_plan
 
     formats = _formats(options.format)
-    layout = _looks.layout(options)
     plan = read_plan(options.plan)
+    # The command line wins over the plan, and the plan over the settings.
+    of_plan = {key: plan.request.get(key) for key in SETTINGS_KEYS}
+    wish = _settings.merged(options, {**of_plan, **vars(options)})
+    layout = _looks.layout(wish)
+    request = {key: wish[key] for key in of_plan if key in wish and wish[key] not in (None, ())}
+    plan = replace(plan, request={**plan.request, **request})
     only = _only(options.only, plan)
     folder = options.out or Path(options.plan.stem)
     groups = [vocabulary.find(name).id for name in plan.groups]

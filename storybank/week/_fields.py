@@ -102,7 +102,7 @@ def _situations(node: Any) -> tuple[str, ...]:
     return tuple(situations.get(one).id for one in texts(node))
 
 
-FILES = ("names", "translations")
+FILES = ("names", "translations", "standards")
 """What names a file beside the plan."""
 FOR_A_DAY: dict[str, Callable[[Any], Any]] = {
     "within": number(*WITHIN),
@@ -128,6 +128,7 @@ FOR_ALL: dict[str, Callable[[Any], Any]] = {
     "names": text,
     "names_from": text,
     "translations": text,
+    "standards": text,
 }
 """Wishes about the stories of all days."""
 

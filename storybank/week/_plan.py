@@ -107,7 +107,7 @@ class Plan:
 
     def to_json(self) -> dict[str, Any]:
         """The plan with its keys, of files only their names."""
-        named = ("names", "names_from", "translations")
+        named = ("names", "names_from", "translations", "standards")
         return {
             "title": self.title,
             "theme": list(self.theme),

@@ -7,6 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import docx
 import jsonschema
 import pytest
 from reader import read
@@ -208,6 +209,23 @@ def test_a_day_has_further_pages_made_of_its_problems(
     assert main(["week", str(path), "--out", str(tmp_path / "other")]) == 2
     assert 'no kind of page "fact". Did you mean "facts"?' in capsys.readouterr().err
     assert not (tmp_path / "other").exists()
+
+
+def test_a_settings_file_holds_for_a_week_where_the_plan_says_nothing(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path, settings = tmp_path / "plan.yaml", tmp_path / "mine.yaml"
+    path.write_text(GOOD.replace("seed: 3", "seed: 3\nwithin: 60"), encoding="utf-8")
+    settings.write_text("within: 30\nwithout: [buying]\npaper: a4\n", encoding="utf-8")
+    out = tmp_path / "week"
+    wish = ["week", str(path), "--settings", str(settings), "--out", str(out)]
+    assert main([*wish, "--only", "monday"]) == 0
+    assert "settings from" in capsys.readouterr().err
+    request = json.loads((out / "1-monday.json").read_text("utf-8"))["request"]
+    assert request["without"] == ["buying"]
+    assert request["within"] == 60
+    page = docx.Document(str(out / "1-monday-plan.docx")).sections[0]
+    assert round(page.page_width.pt) == 595
 
 
 def test_a_day_that_is_not_in_the_plan_is_refused(

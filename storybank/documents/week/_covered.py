@@ -10,19 +10,17 @@ TITLE = "What the Week Covers"
 
 def page(week: Week, layout: Layout) -> Page:
     """The coverage of all problems, then how the wishes of the plan are met."""
-    odd = [one for one in week.kept if one.asked != one.given]
-    rows = tuple(
-        (one.day, one.wish, one.asked, one.given if one.met else f"{one.given} (not met)")
-        for one in odd
-    )
-    met = sum(one.met for one in week.kept)
+    lacking = [one for one in week.kept if not one.met]
+    said = f"All {len(week.kept)} wishes of the plan are met."
+    if lacking:
+        said = f"Of {len(week.kept)} wishes of the plan these are not met:"
     blocks: list[Block] = [
         Title(TITLE),
         *_coverage.blocks(week.coverage, layout),
         Heading(1, "Asked and given"),
-        Paragraph("note", f"The plan has {len(week.kept)} wishes; {met} of them are met, and "
-                  f"{len(week.kept) - len(odd)} to the number. The others are:"),
-    ]  # fmt: skip
-    if rows:
+        Paragraph("note", said),
+    ]
+    if lacking:
+        rows = tuple((one.day, one.wish, one.asked, one.given) for one in lacking)
         blocks.append(Table(("Day", "Wish", "Asked", "Given"), rows, (16, 40, 20, 24)))
     return Page(title=TITLE, top=week.title, blocks=tuple(blocks))
