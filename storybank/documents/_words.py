@@ -59,8 +59,7 @@ def word_table(problem: Problem, languages: Sequence[str], *, narrow: bool = Fal
     header = ["Word", "What it means", *(language_name(code) for code in beside)]
     rows = []
     for entry in bank:
-        shown = entry.picture if "pictures" in support else None
-        word = f"{shown} {entry.word}" if shown else entry.word
+        word = _both_forms(entry, pictures="pictures" in support)
         row = [_with_translations(word, entry, columns) if narrow else word, entry.meaning]
         row += [entry.translations.get(code, "") or _EMPTY for code in beside]
         if own_word:
@@ -123,9 +122,9 @@ def _is_part(one: BankWord, other: BankWord) -> bool:
     return len(words) > 1 and (bare in words or one.word in words)
 
 
-def _both_forms(entry: BankWord) -> str:
+def _both_forms(entry: BankWord, *, pictures: bool = True) -> str:
     word = entry.word if entry.one is None else f"{entry.one}, {entry.word}"
-    return f"{entry.picture} {word}" if entry.picture else word
+    return f"{entry.picture} {word}" if entry.picture and pictures else word
 
 
 def _with_translations(word: str, entry: BankWord, columns: Sequence[str]) -> str:

@@ -113,8 +113,10 @@ def text(setting: str, node: Any, longest: int, faults: Faults) -> str | None:
 
 
 def gloss(word: str, item: Any) -> Gloss:
-    """A mathematics word of our own packs, with its forms and its meaning."""
-    return Gloss(word, tuple(map(str, item["forms"])), str(item["meaning"]), None, {})
+    """A mathematics word of our own packs, with its forms, its meaning and its translations."""
+    told = ("forms", "meaning")
+    translations = {str(key): str(value) for key, value in item.items() if key not in told}
+    return Gloss(word, tuple(map(str, item["forms"])), str(item["meaning"]), None, translations)
 
 
 def _frames(node: Any, faults: Faults) -> tuple[str, ...] | None:

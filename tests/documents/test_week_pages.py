@@ -1,6 +1,7 @@
 """The pages of a week: in both papers and sizes, whole, and those of one page on one page."""
 
 import io
+import re
 import subprocess
 from collections.abc import Callable
 from pathlib import Path
@@ -102,14 +103,42 @@ def test_what_is_to_be_one_page_is_one_page(
         if name in ON_ONE_PAGE or name.endswith("-plan")
     }
     assert len(one_page) == 7
+    pages = as_pdf(one_page, tmp_path, needs_program)
+    assert {name: len(one) for name, one in pages.items()} == dict.fromkeys(one_page, 1)
+
+
+def test_no_problem_of_a_sheet_is_torn_over_two_pages(
+    week: Week, tmp_path: Path, needs_program: Callable[[str], str]
+) -> None:
+    path = tmp_path / "plan.yaml"
+    levels = "groups: [level-1, level-2, level-3, level-4]"
+    path.write_text(GOOD.replace("groups: [level-2, level-3, level-4]", levels), encoding="utf-8")
+    four = make_week(read_plan(path))
+    sheets = {
+        name: page
+        for name, page in documents.week.pages(four, Layout()).items()
+        if name.partition("-level-")[1]
+    }
+    assert len(sheets) == 4 * 5
+    for name, pages in as_pdf(sheets, tmp_path, needs_program).items():
+        for text in pages:
+            assert re.search(r"Problem \d+|Warm Up|Count (?:on|back|by)", text), (name, text)
+
+
+def as_pdf(
+    pages: dict[str, documents.Page], folder: Path, needs_program: Callable[[str], str]
+) -> dict[str, list[str]]:
+    """The text of each page of each document, as LibreOffice sets it."""
     files = []
-    for name, data in documents.render_pages(one_page, ["docx"]).items():
-        files.append(tmp_path / name)
+    for name, data in documents.render_pages(pages, ["docx"]).items():
+        files.append(folder / name)
         files[-1].write_bytes(data)
     subprocess.run(
-        [needs_program("soffice"), f"-env:UserInstallation={(tmp_path / 'profile').as_uri()}",
-         "--headless", "--convert-to", "pdf", "--outdir", str(tmp_path), *map(str, files)],
+        [needs_program("soffice"), f"-env:UserInstallation={(folder / 'profile').as_uri()}",
+         "--headless", "--convert-to", "pdf", "--outdir", str(folder), *map(str, files)],
         check=True, capture_output=True, timeout=300,
     )  # fmt: skip
-    pages = {name: len(PdfReader(tmp_path / f"{name}.pdf").pages) for name in one_page}
-    assert pages == dict.fromkeys(one_page, 1)
+    return {
+        name: [one.extract_text() for one in PdfReader(folder / f"{name}.pdf").pages]
+        for name in pages
+    }

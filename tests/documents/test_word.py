@@ -125,12 +125,12 @@ def test_start_unknown_line_gives_nothing_away() -> None:
     alts = [one.get("descr") for one in document.iterfind(".//wp:docPr", word_checks.NS)]
     assert alts[0] == "Open number line with an empty circle for the start, to draw jumps on."
     assert alts[1].startswith("Room for an equation: a box, a circle for the sign,")
-    assert alts[2] == "A line to write on."
-    assert alts[3] == (
+    # The whole answer sentence is printed, so there is no line to write one on.
+    assert alts[2] == (
         "Bar diagram: one bar in two parts. The first part is 34, the second part is 25, "
         "the whole bar is the number to find."
     )
-    assert alts[4] == "Open number line with 34 placed on it, to draw jumps on."
+    assert alts[3] == "Open number line with 34 placed on it, to draw jumps on."
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -31,6 +31,8 @@ _ANSWER_AND_WHY = "____________    This way is easy because"
 _TO_CHOOSE, _TO_ASK, _FURTHER = 4.0, 76.0, 130.0
 """Points of what a story with several sets of numbers, with one left out, or with a second step has
 under it."""
+_LONG_BANK = 4
+"""So many words take the room to work beside them."""
 _BLANK = re.compile(r"(?<!_)___(?!_)")
 _WAYS = 5
 FIND_ALL = "Find all the ways. You may use 0, too."
@@ -101,13 +103,15 @@ def _problem(
         blocks.append(Picture(diagram))
     asks = problem.missing is not None and not (word_bank or layout.large_print)
     roomy = word_bank != layout.large_print
+    if word_bank and len(problem.story.word_bank) >= _LONG_BANK:
+        roomy = False
     if problem.steps:
         roomy = not word_bank and not layout.large_print
     sign = to_find(layout)
     told, lead = show_your_work(layout), "Equation:"
     if layout.large_print:
         told, lead = "Show your work.", f"Equation, with {sign}:"
-    if choice is None or roomy:
+    if choice is None or word_bank:
         blocks.append(Paragraph("tall" if (roomy or asks) and not diagram else "work", told))
     changed = problem.missing is not None or bool(problem.extra)
     if not (changed and layout.large_print and diagram):
@@ -122,8 +126,10 @@ def _problem(
         ]
     else:
         blocks.append(Paragraph("fill", answer_to_write(problem), lead="Answer:"))
-    lines = 2 if choice and word_bank else 1
-    blocks.append(Picture(handwriting.writing_lines(lines, measures=layout.measures)))
+    # Where the whole sentence is printed there is only its number to write.
+    lines = 2 if choice and word_bank else int(bool(choice) or "answer-frame" not in support)
+    if lines:
+        blocks.append(Picture(handwriting.writing_lines(lines, measures=layout.measures)))
     return blocks
 
 
