@@ -14,7 +14,7 @@ def run() -> None:
     A short command makes many values that live until its end: collecting them in between, and
     taking them down one by one when the system frees them all at once, takes a seventh of its time.
     """
-    gc.set_threshold(100_000, 20, 20)
+    gc.set_threshold(300_000, 20, 20)
     code = main()
     for stream in (sys.stdout, sys.stderr):
         with suppress(OSError, ValueError):  # Nobody reads on, or it is closed.

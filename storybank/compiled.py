@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import fields, is_dataclass
 from functools import cache
+from hashlib import blake2b
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any, TypeVar
@@ -69,8 +70,9 @@ def _state(sources: Iterable[Path]) -> bytes:
 
 @cache
 def _code() -> str:
-    """The state of every file of the package: a value is read and used by many of them."""
-    return "\n".join(_in_folder(str(Path(__file__).parent)))
+    """The state of every file of the package, as a digest: a value is used by many of them."""
+    states = "\n".join(_in_folder(str(Path(__file__).parent)))
+    return blake2b(states.encode()).hexdigest()
 
 
 def _in_folder(folder: str) -> Iterator[str]:

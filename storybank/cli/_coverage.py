@@ -43,13 +43,14 @@ def add_to(commands: Any) -> None:
 def run(options: argparse.Namespace) -> int:
     """Prints the counts; with --out it also writes them as documents."""
     from storybank import coverage, documents, standards
+    from storybank.documents import _coverage
 
     if options.out is None:
         _check_no_document(options)
     layout = documents.Layout(paper=options.paper, large_print=options.large_print)
     state = None if options.standards is None else standards.read(options.standards)
     counted = coverage.count(coverage.read_sets(options.files), state)
-    page = documents.coverage_page(counted, layout)
+    page = _coverage.page(counted, layout)
     written = []
     if options.out is not None:
         formats = [one.strip() for one in (options.format or "docx").split(",") if one.strip()]

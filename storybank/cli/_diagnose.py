@@ -53,11 +53,12 @@ def run(options: argparse.Namespace) -> int:
     written = []
     if options.out is not None:
         from storybank import documents
+        from storybank.documents import _diagnosis
 
         layout = documents.Layout(
             pages=(), paper=options.paper or "letter", large_print=options.large_print
         )
-        pages = {_PAGE: documents.diagnosis_page(found)}
+        pages = {_PAGE: _diagnosis.page(found)}
         formats = _formats(options.format or DEFAULT_FORMATS)
         contents = documents.render_pages(pages, formats, layout)
         written = documents.write_files(options.out, contents, overwrite=options.overwrite)

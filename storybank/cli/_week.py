@@ -65,6 +65,7 @@ def _new_week(options: argparse.Namespace) -> int:
 def _week(options: argparse.Namespace) -> int:
     """Makes the week; the files are checked for before it is made, and written at the end."""
     from storybank import documents, vocabulary
+    from storybank.documents import week as week_pages
     from storybank.week import make_week, read_plan
 
     formats = _formats(options.format)
@@ -84,7 +85,7 @@ def _week(options: argparse.Namespace) -> int:
         if not only or day.name in only
     }
     suffixes = [f".{one}" for one in formats if one != "json"]
-    names = documents.week.names(days, groups, whole=not only)
+    names = week_pages.names(days, groups, whole=not only)
     files = [f"{name}{suffix}" for suffix in suffixes for name in names]
     if "json" in formats:
         files += [*(f"{day}.json" for day in days), *([] if only else ["week.json"])]
@@ -117,8 +118,9 @@ def _contents(
 ) -> dict[str, bytes]:
     """The files by name: pages, then the sets of the days and the week as JSON."""
     from storybank import documents
+    from storybank.documents import week as week_pages
 
-    pages = documents.week.pages(week, layout, days if only else None)
+    pages = week_pages.pages(week, layout, days if only else None)
     contents = documents.render_pages(pages, [one for one in formats if one != "json"], layout)
     if "json" in formats:
         for day in days:

@@ -7,9 +7,7 @@ from pathlib import Path
 from types import ModuleType
 
 from storybank import catalog
-from storybank.documents import kinds, week
-from storybank.documents._coverage import page as coverage_page
-from storybank.documents._diagnosis import page as diagnosis_page
+from storybank.documents import kinds
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
@@ -23,13 +21,10 @@ __all__ = [
     "Page",
     "check",
     "check_targets",
-    "coverage_page",
-    "diagnosis_page",
     "formats",
     "kinds",
     "render",
     "render_pages",
-    "week",
     "write",
     "write_document",
     "write_files",

@@ -1,10 +1,8 @@
 """Drawings as display lists, one file each, with writers for SVG and PNG."""
 
 from storybank.drawings import (
-    counting_jumps,
     double_rows,
     handwriting,
-    number_strip,
     open_number_line,
     shifted_line,
     tape_diagram,
@@ -48,10 +46,8 @@ __all__ = [
     "Line",
     "Measures",
     "Ring",
-    "counting_jumps",
     "double_rows",
     "handwriting",
-    "number_strip",
     "open_number_line",
     "shifted_line",
     "tape_diagram",

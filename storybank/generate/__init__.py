@@ -4,13 +4,10 @@ from dataclasses import replace
 
 from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
-from storybank.generate._addends import make_sum
 from storybank.generate._assemble import assemble
 from storybank.generate._changes import applied, number_set, roomy
 from storybank.generate._choice import choose
-from storybank.generate._family import of_family
 from storybank.generate._progress import Chosen, Progress
-from storybank.generate._two_steps import make_two_steps
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person
 from storybank.request import Settled
@@ -25,11 +22,16 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     `progress` knows what earlier problems of the set have used and notes what this one uses.
     Raises NoNumbersError where no numbers are left, ProblemFaultError where a law is broken.
     """
+    # Kinds of their own are loaded only when asked for: a command starts sooner without them.
     if settled.addends > 2:
+        from storybank.generate._addends import make_sum
+
         return make_sum(settled, index, progress)
     if settled.step_pairs:
+        from storybank.generate._two_steps import make_two_steps
+
         return make_two_steps(settled, index, progress)
-    chosen = (of_family if settled.fact_families else choose)(settled, index, progress)
+    chosen = _chosen(settled, index, progress)
     people = _people(settled, index, chosen, progress)
     problem = _told_in_sets(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
     levels = tuple(
@@ -39,6 +41,15 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
     progress.note(problem, chosen)
     family = index // families.STORIES + 1 if settled.fact_families else None
     return replace(problem, levels=levels, family=family) if levels or family else problem
+
+
+def _chosen(settled: Settled, index: int, progress: Progress) -> Chosen:
+    """What the problem is made of; a story of a fact family is chosen with the three others."""
+    if not settled.fact_families:
+        return choose(settled, index, progress)
+    from storybank.generate._family import of_family
+
+    return of_family(settled, index, progress)
 
 
 def _people(settled: Settled, index: int, chosen: Chosen, progress: Progress) -> tuple[Person, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import replace
 
-from storybank import number_choice, situations
+from storybank import number_choice, situations, story
 from storybank.errors import NoNumbersError
 from storybank.generate._changes import changed_plans, extra_number
 from storybank.generate._limits import keeps_limits
@@ -20,8 +20,6 @@ from storybank.story import (
     Plan,
     alongside,
     drafts_for,
-    measured_drafts,
-    measured_things,
 )
 from storybank.vocabulary import Vocabulary
 
@@ -231,12 +229,12 @@ class Search:
     def things(self, scene: Scene) -> tuple[str, ...]:
         """What the scene can tell of: things to count, or measured ones where units are asked."""
         units = self.settled.units
-        return measured_things(scene, units) if units else scene.things
+        return story.measured_things(scene, units) if units else scene.things
 
     def drafts(
         self, theme: Theme, scene: Scene, thing: str, situation_id: str, pack: Vocabulary
     ) -> Mapping[str, tuple[Draft, ...]]:
-        find = measured_drafts if self.settled.units else drafts_for
+        find = story.measured_drafts if self.settled.units else drafts_for
         return find(theme, scene, thing, situation_id, pack)
 
     def levels(

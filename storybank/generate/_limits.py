@@ -1,19 +1,23 @@
 """Whether a plan keeps the limits of a pack that is not one of ours as it stands."""
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from storybank import checks, situations, story
 from storybank.model.words import Theme
 from storybank.people import Person
-from storybank.story import Plan, SumPlan
+from storybank.story import Plan
 from storybank.vocabulary import Vocabulary
+
+if TYPE_CHECKING:
+    from storybank.story import SumPlan
 
 _PROBE = (Person("Ada", "she"), Person("Ben", "he"))
 _NUMBER = 7
 _LIMIT = 1000
 
 
-def keeps_limits(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
+def keeps_limits(plan: "Plan | SumPlan", situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
     """Whether the checks find the plan within the limits of the pack; of our own packs all are.
 
     A plan keeps the limits of length by itself; tense, clauses and phrases of a sentence show
@@ -23,7 +27,7 @@ def keeps_limits(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vo
 
 
 @lru_cache(maxsize=1 << 15)
-def _kept(plan: Plan | SumPlan, situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
+def _kept(plan: "Plan | SumPlan", situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
     numbers = dict.fromkeys((*_roles(situation_id), story.EXTRA), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
     context = checks.Context(

@@ -2,16 +2,19 @@
 
 from collections.abc import Hashable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from storybank.generate._keywords import Keywords
 from storybank.generate._number_sets import Numbers
 from storybank.luck import Deck
 from storybank.model import Form, Problem, Situation, Triple
 from storybank.model.words import Theme
-from storybank.number_choice import StepKey
 from storybank.people import Dealer
 from storybank.request import Settled
 from storybank.story import Plan
+
+if TYPE_CHECKING:
+    from storybank.number_choice import StepKey
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +46,7 @@ class Progress:
     keywords: Keywords
     step_pairs: Deck
     triples: set[tuple[int, int]] = field(default_factory=set)
-    step_numbers: set[StepKey] = field(default_factory=set)
+    step_numbers: "set[StepKey]" = field(default_factory=set)
     sums: set[tuple[int, ...]] = field(default_factory=set)
     stories: set[tuple[Plan, Triple]] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
@@ -59,13 +62,10 @@ class Progress:
     @classmethod
     def of(cls, settled: Settled) -> "Progress":
         """The progress of a set of which nothing is made yet."""
-        scenes = [
-            scene.key for name in settled.themes for scene in settled.theme(name).scenes.values()
-        ]
         return cls(
             situations=Deck(settled.situations, f"{settled.seed}/situation"),
             strategies=Deck(settled.strategies, f"{settled.seed}/strategy"),
-            scenes=Deck(scenes, f"{settled.seed}/scene"),
+            scenes=Deck(settled.scene_keys(), f"{settled.seed}/scene"),
             dealer=Dealer(settled.roster, settled.seed),
             keywords=Keywords.of(settled.keywords, settled.situations),
             step_pairs=Deck(["/".join(one) for one in settled.step_pairs], f"{settled.seed}/pair"),

@@ -1,25 +1,30 @@
 """Chooses the numbers: lists what meets every wish, then draws evenly and repeatably."""
 
-from storybank.number_choice._addends import SumSupply, SumWish, friendly_pairs, sum_supply
+from typing import TYPE_CHECKING
+
+from storybank.later import later
 from storybank.number_choice._draw import choose
-from storybank.number_choice._family import (
-    FamilySupply,
-    Wishes,
-    explain_family_shortage,
-    family_supply,
-    wishes_for,
-)
 from storybank.number_choice._pairs import PairChoice, PairWay, for_pair
 from storybank.number_choice._shortage import explain_shortage
 from storybank.number_choice._supply import Supply, distinct_count, supply
-from storybank.number_choice._two_steps import (
-    StepKey,
-    TwoStepSupply,
-    TwoStepWish,
-    key_of,
-    two_step_supply,
-)
 from storybank.number_choice._wish import OPEN, Wish
+
+if TYPE_CHECKING:
+    from storybank.number_choice._addends import SumSupply, SumWish, friendly_pairs, sum_supply
+    from storybank.number_choice._family import (
+        FamilySupply,
+        Wishes,
+        explain_family_shortage,
+        family_supply,
+        wishes_for,
+    )
+    from storybank.number_choice._two_steps import (
+        StepKey,
+        TwoStepSupply,
+        TwoStepWish,
+        key_of,
+        two_step_supply,
+    )
 
 __all__ = [
     "OPEN",
@@ -47,3 +52,17 @@ __all__ = [
     "two_step_supply",
     "wishes_for",
 ]
+
+__getattr__ = later(
+    __name__,
+    {
+        **dict.fromkeys(("SumSupply", "SumWish", "friendly_pairs", "sum_supply"), "_addends"),
+        **dict.fromkeys(
+            ("FamilySupply", "Wishes", "explain_family_shortage", "family_supply", "wishes_for"),
+            "_family",
+        ),
+        **dict.fromkeys(
+            ("StepKey", "TwoStepSupply", "TwoStepWish", "key_of", "two_step_supply"), "_two_steps"
+        ),
+    },
+)

@@ -6,6 +6,7 @@ from pathlib import Path
 
 from storybank import catalog
 from storybank.cleaning import clean_text
+from storybank.compiled import compiled
 from storybank.errors import NamesError, unknown_value
 from storybank.people.roster import PRONOUNS, Person, Roster
 from storybank.people.tables import base_name, cells_of, decode, is_comment, lines_of, read_bytes
@@ -55,6 +56,10 @@ def named_list(name: str, folder: Path | None = None) -> Roster:
 @cache
 def _packaged(name: str) -> Roster:
     path = FOLDER / f"{name.replace('-', '_')}.csv"
+    return compiled(f"names-{name}", [path], lambda: _read_packaged(name, path))
+
+
+def _read_packaged(name: str, path: Path) -> Roster:
     text = path.read_text(encoding="utf-8")
     return _roster(name, text.partition("\n")[0].lstrip("# "), text, ())
 

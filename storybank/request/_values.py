@@ -74,7 +74,7 @@ class Request:
     units: Sequence[str] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False, repr=False)
 class Settled:
     """A request that can be tried: ids are valid, defaults filled in, names read.
 
@@ -104,7 +104,7 @@ class Settled:
     home_languages: tuple[str, ...]
     translations_from: str | None
     translations: Translations
-    standards: standards.Mapping | None
+    standards: "standards.Mapping | None"
     names: str | None
     names_from: str | None
     roster: people.Roster
@@ -122,6 +122,14 @@ class Settled:
     def theme(self, theme_id: str) -> Theme:
         """The pack of that id without the subjects that are switched off."""
         return selection.without(themes.get(theme_id), frozenset(self.without))
+
+    def scene_keys(self) -> tuple[str, ...]:
+        """The keys of all scenes that may be told, pack by pack."""
+        return tuple(
+            f"{name}/{scene}"
+            for name in self.themes
+            for scene in (self.theme(name).scenes if self.without else themes.scene_ids(name))
+        )
 
     def to_json(self) -> dict[str, Any]:
         """The request with the keys of the set format; some stand there only where asked for."""

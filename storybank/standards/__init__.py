@@ -5,10 +5,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from storybank import catalog
+from storybank.later import later
 from storybank.model import Problem
-from storybank.standards._mapping import Entry, Mapping, read
+
+if TYPE_CHECKING:
+    from storybank.standards._mapping import Entry, Mapping, read
 
 __all__ = ["SOURCE", "Entry", "Mapping", "Standard", "common_core", "mapped", "read", "uncovered"]
 
@@ -32,7 +36,7 @@ def common_core() -> tuple[Standard, ...]:
     return tuple(Standard(str(one["code"]), str(one["grade"]), str(one["text"])) for one in entries)
 
 
-def mapped(problems: Iterable[Problem], mapping: Mapping | None) -> tuple[Problem, ...]:
+def mapped(problems: Iterable[Problem], mapping: "Mapping | None") -> tuple[Problem, ...]:
     """The problems with the codes of a state's mapping in place of ours; with None as they are."""
     if mapping is None:
         return tuple(problems)
@@ -47,7 +51,7 @@ def mapped(problems: Iterable[Problem], mapping: Mapping | None) -> tuple[Proble
     )
 
 
-def uncovered(problems: Sequence[Problem], mapping: Mapping | None) -> tuple[str, ...]:
+def uncovered(problems: Sequence[Problem], mapping: "Mapping | None") -> tuple[str, ...]:
     """A note of how many problems no entry of the mapping covers, and of which situations."""
     if mapping is None:
         return ()
@@ -60,3 +64,6 @@ def uncovered(problems: Sequence[Problem], mapping: Mapping | None) -> tuple[str
         f"{mapping.name} has no entry for {len(left)} of {len(problems)} problems: {named}. They "
         "name no standard. Add entries for them, or choose situations and numbers that it has.",
     )
+
+
+__getattr__ = later(__name__, dict.fromkeys(("Entry", "Mapping", "read"), "_mapping"))

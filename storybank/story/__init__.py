@@ -1,13 +1,18 @@
 """Stories: which telling and which parts of a scene go together, and the sentences of one story."""
 
-from storybank.story.addends import SumPlan, sum_plans
-from storybank.story.extra import with_extra
-from storybank.story.measured import measured_drafts, measured_things
-from storybank.story.missing import with_missing
+from typing import TYPE_CHECKING
+
+from storybank.later import later
 from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
 from storybank.story.tell import EXTRA, asked, numbers_told, tell
-from storybank.story.two_steps import TwoStepDraft, numbers_of_steps, two_step_drafts
 from storybank.story.word_bank import translated
+
+if TYPE_CHECKING:
+    from storybank.story.addends import SumPlan, sum_plans
+    from storybank.story.extra import with_extra
+    from storybank.story.measured import measured_drafts, measured_things
+    from storybank.story.missing import with_missing
+    from storybank.story.two_steps import TwoStepDraft, numbers_of_steps, two_step_drafts
 
 __all__ = [
     "EXTRA",
@@ -30,3 +35,18 @@ __all__ = [
     "with_extra",
     "with_missing",
 ]
+
+__getattr__ = later(
+    __name__,
+    {
+        "SumPlan": "addends",
+        "TwoStepDraft": "two_steps",
+        "measured_drafts": "measured",
+        "measured_things": "measured",
+        "numbers_of_steps": "two_steps",
+        "sum_plans": "addends",
+        "two_step_drafts": "two_steps",
+        "with_extra": "extra",
+        "with_missing": "missing",
+    },
+)

@@ -1,12 +1,15 @@
 """Tells a story: fills the gaps of a skeleton with people and numbers."""
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import TYPE_CHECKING
 
 from storybank.model import Situation, Story, Triple
 from storybank.people import Person
-from storybank.story.addends import SumPlan
 from storybank.story.gaps import Gap, Sentence
 from storybank.story.plans import Plan
+
+if TYPE_CHECKING:
+    from storybank.story.addends import SumPlan
 
 BLANK = "___"
 EXTRA = "extra"
@@ -25,7 +28,7 @@ def numbers_told(situation: Situation, triple: Triple) -> Mapping[str, int]:
     return {**numbers, "answer": numbers[situation.unknown]}
 
 
-def tell(plan: Plan | SumPlan, people: Sequence[Person], numbers: Mapping[str, int]) -> Story:
+def tell(plan: "Plan | SumPlan", people: Sequence[Person], numbers: Mapping[str, int]) -> Story:
     """The finished sentences of a plan.
 
     `people` are as many as the plan's skeleton asks for; `numbers` are those of `numbers_told`.

@@ -27,6 +27,7 @@ __all__ = [
     "made_of",
     "read",
     "read_with_faults",
+    "scene_ids",
     "several",
     "why_not_by_path",
 ]
@@ -62,6 +63,22 @@ def get(theme: str) -> Theme:
     if theme in _opened:
         return _opened[theme][1]
     return _shipped(theme)
+
+
+def scene_ids(theme: str) -> tuple[str, ...]:
+    """The ids of a pack's scenes, in its order; a pack of the folder need not be read for them."""
+    if catalog.is_path(theme) or theme in _opened or theme not in ids():
+        return tuple(get(theme).scenes)
+    return _shipped_scenes()[theme]
+
+
+@cache
+def _shipped_scenes() -> dict[str, tuple[str, ...]]:
+    return compiled(
+        "scenes",
+        catalog.pack_files(),
+        lambda: {name: tuple(_shipped(name).scenes) for name in ids()},
+    )
 
 
 def several(names: Iterable[str]) -> tuple[Theme, ...]:

@@ -20,7 +20,7 @@ from PIL import ImageFont
 
 from storybank import Request, documents, make_set
 from storybank.coverage import coverage
-from storybank.documents import Layout
+from storybank.documents import Layout, _coverage
 from storybank.documents._coverage import blocks, page
 from storybank.documents._page import Heading, Page, Paragraph, Picture, Table
 from storybank.drawings import (
@@ -181,7 +181,7 @@ def test_small_letters_get_room_enough(needs_program: Callable[[str], str]) -> N
 @pytest.mark.parametrize("look", LOOKS)
 @pytest.mark.parametrize("name", SETS)
 def test_schemas_and_own_checks_find_nothing(name: str, look: str, tmp_path: Path) -> None:
-    made = documents.coverage_page(SETS[name], LOOKS[look])
+    made = _coverage.page(SETS[name], LOOKS[look])
     data = documents.render_pages({"coverage": made}, ["docx"], LOOKS[look])["coverage.docx"]
     path = tmp_path / "coverage.docx"
     path.write_bytes(data)
@@ -278,7 +278,7 @@ def test_the_web_page_holds_the_same(tmp_path: Path) -> None:
 def test_tagged_pdf_has_headings_pictures_and_no_broken_header(
     look: str, tmp_path: Path, needs_program: Callable[[str], str]
 ) -> None:
-    made = documents.coverage_page(ANY, LOOKS[look])
+    made = _coverage.page(ANY, LOOKS[look])
     data = documents.render_pages({"coverage": made}, ["docx"], LOOKS[look])["coverage.docx"]
     (tmp_path / "coverage.docx").write_bytes(data)
     subprocess.run(

@@ -17,6 +17,7 @@ from storybank.cli import main
 from storybank.diagnosis import HINT, _wish, read_set
 from storybank.diagnosis._answered import Answered, Item, Watched
 from storybank.diagnosis._table import Child
+from storybank.documents import _diagnosis
 from storybank.model.diagnosis import Diagnosis
 from storybank.problem_set import make_set
 from storybank.request import Request
@@ -146,13 +147,13 @@ def test_a_set_without_chances_says_what_it_can_hardly_show(tmp_path: Path) -> N
 def test_every_text_begins_with_the_hint(found: Diagnosis) -> None:
     assert " ".join(diagnosis.as_text(found).split()).startswith(HINT)
     assert "not a test result" in HINT
-    page = documents.diagnosis_page(found)
+    page = _diagnosis.page(found)
     assert "not a test result" in getattr(page.blocks[1], "text", "")
     assert found.to_json()["hint"] == HINT
 
 
 def test_the_same_answers_give_the_same_bytes(found: Diagnosis) -> None:
-    pages = {"diagnosis": documents.diagnosis_page(found)}
+    pages = {"diagnosis": _diagnosis.page(found)}
     once, again = (documents.render_pages(pages, ["docx", "html"]) for _ in range(2))
     assert list(once) == ["diagnosis.docx", "diagnosis.html"]
     assert once == again
@@ -162,7 +163,7 @@ def test_the_same_answers_give_the_same_bytes(found: Diagnosis) -> None:
     "layout", [documents.Layout(paper="a4", large_print=True), documents.USUAL]
 )
 def test_the_page_opens_and_holds_each_child(found: Diagnosis, layout: documents.Layout) -> None:
-    pages = {"diagnosis": documents.diagnosis_page(found)}
+    pages = {"diagnosis": _diagnosis.page(found)}
     files = documents.render_pages(pages, ["docx", "html"], layout)
     document = docx.Document(io.BytesIO(files["diagnosis.docx"]))
     headings = [one.text for one in document.paragraphs if one.style.name == "Heading 2"]
@@ -186,7 +187,7 @@ def test_a_child_whose_name_is_markup_or_runs_from_right_to_left(
     rows = [answers.row(answered.items, name) for name in names]
     path = answers.written(tmp_path, answers.table(answered, rows), "a.csv")
     found = diagnosis.diagnose(tmp_path / "set.json", path)
-    html = documents.render_pages({"d": documents.diagnosis_page(found)}, ["html"])["d.html"]
+    html = documents.render_pages({"d": _diagnosis.page(found)}, ["html"])["d.html"]
     assert b"<b>Ana" not in html
     assert "\u05d3\u05e0\u05d4".encode() in html
 
@@ -261,7 +262,7 @@ def test_mistakes_that_the_problems_do_not_tell_apart_are_both_said() -> None:
     text = " ".join(diagnosis.as_text(found).split())
     assert "agree with one of:" in text and "perhaps Ana" in text
     assert "do not tell which" in found.children[0].next[0].talk
-    page = documents.diagnosis_page(found)
+    page = _diagnosis.page(found)
     leads = [getattr(block, "lead", "") for block in page.flat()]
     assert "One of these, the problems do not tell which:" in leads
 

@@ -14,6 +14,7 @@ from week.plans import GOOD
 
 from storybank import documents
 from storybank.documents import Layout
+from storybank.documents import week as week_pages
 from storybank.documents._page import Heading, Picture
 from storybank.model.week import Week
 from storybank.week import make_week, read_plan
@@ -36,8 +37,8 @@ def week(tmp_path_factory: pytest.TempPathFactory) -> Week:
 @pytest.mark.parametrize("look", LOOKS)
 def test_every_page_of_a_week_is_a_whole_word_file(week: Week, look: str) -> None:
     layout = LOOKS[look]
-    pages = documents.week.pages(week, layout)
-    assert tuple(pages) == documents.week.names(
+    pages = week_pages.pages(week, layout)
+    assert tuple(pages) == week_pages.names(
         {one.id: one.pages for one in week.days}, week.groups, whole=True
     )
     for name, data in documents.render_pages(pages, ["docx"], layout).items():
@@ -46,7 +47,7 @@ def test_every_page_of_a_week_is_a_whole_word_file(week: Week, look: str) -> Non
 
 
 def test_web_pages_hold_the_same_texts(week: Week) -> None:
-    made = documents.render_pages(documents.week.pages(week, Layout()), ["html"])
+    made = documents.render_pages(week_pages.pages(week, Layout()), ["html"])
     sheet = made["1-monday-level-4.html"].decode("utf-8")
     for part in ("together", "alone", "home", "exit"):
         for problem in week.days[0].parts[part].problems:
@@ -55,7 +56,7 @@ def test_web_pages_hold_the_same_texts(week: Week) -> None:
 
 def test_numbers_run_through_a_sheet_and_are_those_of_the_key(week: Week) -> None:
     for day in week.days:
-        pages = documents.week.pages(week, Layout(), [day])
+        pages = week_pages.pages(week, Layout(), [day])
         key = numbers(pages[f"{day.id}-key"])
         sheets = [numbers(pages[f"{day.id}-{group}"]) for group in week.groups]
         aloud = {one.code for one in day.parts["model"].problems}
@@ -78,7 +79,7 @@ def test_no_sheet_for_children_names_level_strategy_or_answer(week: Week) -> Non
     titles = {one.title for one in week.ways}
     for day in week.days:
         for group in week.groups:
-            page = documents.week.pages(week, Layout(), [day])[f"{day.id}-{group}"]
+            page = week_pages.pages(week, Layout(), [day])[f"{day.id}-{group}"]
             data = documents.render_pages({"sheet": page}, ["docx"])["sheet.docx"]
             text = "\n".join(one for _, one in word_checks.paragraphs(data))
             assert "evel" not in text
@@ -88,7 +89,7 @@ def test_no_sheet_for_children_names_level_strategy_or_answer(week: Week) -> Non
 
 
 def test_the_note_home_draws_each_strategy_of_the_week(week: Week) -> None:
-    page = documents.week.pages(week, Layout())["note-home"]
+    page = week_pages.pages(week, Layout())["note-home"]
     alts = [one.drawing.alt for one in page.flat() if isinstance(one, Picture)]
     assert len(alts) == len(week.ways) == 4
     assert all(alt.startswith("Open number line: start at") for alt in alts)
@@ -99,7 +100,7 @@ def test_what_is_to_be_one_page_is_one_page(
 ) -> None:
     one_page = {
         name: page
-        for name, page in documents.week.pages(week, Layout()).items()
+        for name, page in week_pages.pages(week, Layout()).items()
         if name in ON_ONE_PAGE or name.endswith("-plan")
     }
     assert len(one_page) == 7
@@ -116,7 +117,7 @@ def test_no_problem_of_a_sheet_is_torn_over_two_pages(
     four = make_week(read_plan(path))
     sheets = {
         name: page
-        for name, page in documents.week.pages(four, Layout()).items()
+        for name, page in week_pages.pages(four, Layout()).items()
         if name.partition("-level-")[1]
     }
     assert len(sheets) == 4 * 5
