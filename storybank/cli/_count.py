@@ -1,7 +1,6 @@
 """`storybank count`: counting warm-ups as files, a page for children and a key."""
 
 import argparse
-import secrets
 import sys
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -140,6 +139,8 @@ def _formats(text: str) -> list[str]:
 
 def _seed(seed: int | None) -> int:
     if seed is None:
+        import secrets
+
         return secrets.randbelow(1_000_000)
     if not 0 <= seed < 1 << _SEED_BITS:
         raise RequestError(

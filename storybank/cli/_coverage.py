@@ -4,7 +4,6 @@ import argparse
 from collections.abc import Iterator
 from itertools import zip_longest
 from pathlib import Path
-from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 from storybank.cli._list import as_json
@@ -85,6 +84,8 @@ def _check_no_document(options: argparse.Namespace) -> None:
 
 def _lines(page: "Page") -> Iterator[str]:
     """The page as lines of text, without its pictures."""
+    from textwrap import wrap
+
     from storybank.documents._page import Heading, Paragraph, Table, Title
 
     for block in page.flat():
@@ -101,6 +102,8 @@ def _lines(page: "Page") -> Iterator[str]:
 
 def _table(rows: tuple[tuple[str, ...], ...]) -> Iterator[str]:
     """The rows with their cells below each other; numbers stand at the right."""
+    from textwrap import wrap
+
     columns = list(zip(*rows, strict=True))
     widths = [min(_CELL, max(map(len, column))) for column in columns]
     right = [all(one.rstrip("%").isdigit() for one in column[1:]) for column in columns]

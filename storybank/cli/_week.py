@@ -1,7 +1,6 @@
 """`storybank week` and `new-week`: a whole week from a plan, and a plan to begin with."""
 
 import argparse
-import json
 import sys
 from collections.abc import Sequence
 from dataclasses import replace
@@ -9,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from storybank.cli import _looks, _settings
+from storybank.cli._list import as_json
 from storybank.errors import RequestError, unknown_value
 
 if TYPE_CHECKING:
@@ -126,7 +126,7 @@ def _contents(
         for day in days:
             contents[f"{day.id}.json"] = day.as_set().to_text().encode("utf-8")
         if not only:
-            text = json.dumps(week.to_json(), ensure_ascii=False, indent=1)
+            text = as_json(week.to_json())
             contents["week.json"] = f"{text}\n".encode()
     return contents
 
