@@ -125,7 +125,9 @@ class MeasuredWriter:
         else:
             self.clause(thing.clause, what, self.amount(role, behind=behind), past=past)
             if what == "whole" and self.by_times:
-                self.put(f" {self.span}")
+                # "That day" points back, and where the whole is given nothing has been told yet.
+                back = role != "answer" and self.span.startswith("that ")
+                self.put(" in all" if back else f" {self.span}")
 
     def compares(self, what: str, role: str, *, past: bool) -> None:
         more, less = self.thing.compared

@@ -45,6 +45,28 @@ def test_every_story_has_one_unit_behind_every_number() -> None:
         assert problem.to_json()["unit"] == story.unit
 
 
+def test_that_day_points_back_to_something_told() -> None:
+    """The demonstrative refers to what has been told: a story cannot begin with "that day"."""
+    spans = Counter[str]()
+    for problem in problems():
+        first, *later = [*problem.story.sentences, problem.story.question]
+        assert not re.search(r"\bthat (?:day|weekend)\b", first), problem.text
+        spans["in all"] += "in all" in first
+        spans["that"] += any(re.search(r"\bthat (?:day|weekend)\b", one) for one in later)
+    assert spans["in all"] >= 5 and spans["that"] >= 5
+
+
+def test_what_is_gained_comes_then_where_some_of_it_may_be_meant() -> None:
+    """ "Bo has 35 points. Bo scores 35 points." leaves open whether these are the same points."""
+    gained = [
+        one for one in problems()
+        if one.situation == "join-result-unknown" and one.story.unit in ("points", "dollars")
+    ]  # fmt: skip
+    assert {one.story.unit for one in gained} == {"points", "dollars"}
+    for problem in gained:
+        assert re.search(r"\. Then \w+ ", problem.text), problem.text
+
+
 def test_all_situations_but_pairs_of_parts_and_all_kinds_are_told() -> None:
     told = Counter(problem.situation for problem in problems())
     assert set(told) == set(situations.ids()) - {"both-parts-unknown"}
