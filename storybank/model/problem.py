@@ -183,16 +183,12 @@ class Problem:
             "word_bank": [word.to_json() for word in story.word_bank],
             "talk_frames": list(story.talk_frames),
             "without_numbers": list(story.without_numbers),
+            "support": list(story.support),
             "reading": self.reading.to_json(),
         }
         if self.family is not None:
             problem["family"] = self.family
-        if self.number_sets:
-            problem["number_sets"] = [one.to_json() for one in self.number_sets]
-        if self.extra:
-            problem["extra"] = [one.number for one in self.extra]
-        if self.missing:
-            problem["missing"] = self.missing.to_json()
+        problem.update(self._changes_to_json())
         if self.steps:
             of_steps = ("situation", "numbers", "equations", "solution")
             problem.update(dict.fromkeys(of_steps), related_facts=[])
@@ -218,8 +214,24 @@ class Problem:
             "word_bank": [word.to_json() for word in story.word_bank],
             "talk_frames": list(story.talk_frames),
             "without_numbers": list(story.without_numbers),
+            "support": list(story.support),
+            "given": list(story.given),
+            "watch_for": [entry.to_json() for entry in self.watch_for],
             "reading": self.reading.to_json(),
+            **self._changes_to_json(),
         }
+
+    def _changes_to_json(self) -> dict[str, Any]:
+        """What was changed about the numbers; keys only where something was."""
+        changes: dict[str, Any] = {}
+        if self.number_sets:
+            changes["number_sets"] = [one.to_json() for one in self.number_sets]
+        if self.extra:
+            changes["extra"] = [one.number for one in self.extra]
+            changes["extra_things"] = [one.things for one in self.extra]
+        if self.missing:
+            changes["missing"] = self.missing.to_json()
+        return changes
 
 
 @dataclass(frozen=True, slots=True)
