@@ -1,6 +1,5 @@
 """Reads what coverage needs of problems in the format of sets."""
 
-import json
 import re
 from collections.abc import Sequence
 from pathlib import Path
@@ -9,10 +8,9 @@ from typing import Any
 from storybank import situations
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError
-from storybank.model import SET_FORMAT
 from storybank.model.coverage import Covered, CoveredStep
+from storybank.set_file import MAKE_AGAIN, read_nodes, shown_name
 
-MAX_BYTES = 100_000_000
 _ID = re.compile(r"[a-z0-9][a-z0-9-]{0,59}")
 _NAME = re.compile(r"\w[\w .-]{0,59}")
 _CODE = 40
@@ -29,8 +27,8 @@ def read_sets(paths: Sequence[Path]) -> tuple[Covered, ...]:
     for path in paths:
         if path.resolve() in seen:
             raise RequestError(
-                f'"{_plain(path)}" is named twice, so its problems would count twice. Name each '
-                "set once."
+                f'"{shown_name(path)}" is named twice, so its problems would count twice. Name '
+                "each set once."
             )
         seen[path.resolve()] = path
     return tuple(one for path in paths for one in _read_set(path))
@@ -43,7 +41,7 @@ def covered(node: Any, where: str = "the problem") -> Covered:
     else than it should.
     """
     if not isinstance(node, dict):
-        raise PackError(f"{where} is no object with keys. {_MAKE_AGAIN}")
+        raise PackError(f"{where} is no object with keys. {MAKE_AGAIN}")
     parts, levels = _objects(node, "steps", where), _objects(node, "levels", where)
     steps = [_step(one, where) for one in parts]
     number_sets = _objects(node, "number_sets", where)
@@ -53,9 +51,9 @@ def covered(node: Any, where: str = "the problem") -> Covered:
         strategies = [node["strategy"]]
     text, standards, unit = node.get("text"), node.get("standards"), node.get("unit")
     if not isinstance(text, str) or not text.strip():
-        raise PackError(f'{where} has no "text". {_MAKE_AGAIN}')
+        raise PackError(f'{where} has no "text". {MAKE_AGAIN}')
     if not isinstance(standards, list) or not all(isinstance(one, str) for one in standards):
-        raise PackError(f'{where}: "standards" is no list of codes. {_MAKE_AGAIN}')
+        raise PackError(f'{where}: "standards" is no list of codes. {MAKE_AGAIN}')
     return Covered(
         text=text,
         standards=tuple(dict.fromkeys(clean_text(one, _CODE)[0] for one in standards)),
@@ -67,65 +65,17 @@ def covered(node: Any, where: str = "the problem") -> Covered:
     )
 
 
-_MAKE_AGAIN = "Make the set again with storybank make --format json, and change nothing in it."
-
-
-def _plain(path: Path) -> str:
-    return clean_text(path.name, 100)[0]
-
-
 def _read_set(path: Path) -> list[Covered]:
-    shown = _plain(path)
-    node = _json(path, shown)
-    found = node.get("format") if isinstance(node, dict) else None
-    if found != SET_FORMAT:
-        said = f'its "format" is "{clean_text(str(found), 60)[0]}"' if found else "it names none"
-        raise PackError(
-            f"{shown} is no set of problems: its format must be {SET_FORMAT}, and {said}. Name a "
-            "file that storybank make has written, such as storybank-set/set.json."
-        )
-    problems = node.get("problems")
-    if not isinstance(problems, list) or not problems:
-        raise PackError(f'{shown} holds no "problems". {_MAKE_AGAIN}')
+    shown = shown_name(path)
+    problems = read_nodes(path)["problems"]
     return [covered(one, f"{shown}, problem {at}") for at, one in enumerate(problems, start=1)]
-
-
-def _json(path: Path, shown: str) -> Any:
-    if not path.is_file():
-        raise RequestError(
-            f'There is no file "{shown}". Name the JSON file of a set, such as '
-            "storybank-set/set.json."
-        )
-    try:
-        size = path.stat().st_size
-        if size > MAX_BYTES:
-            raise PackError(
-                f"{shown} has {size:,} bytes; a set has at most {MAX_BYTES:,}. Name the JSON file "
-                "of a set."
-            )
-        return json.loads(path.read_bytes().decode("utf-8-sig"))
-    except UnicodeDecodeError as error:
-        raise PackError(
-            f"{shown} is no set of problems: byte {error.start} is not UTF-8 text. Name the JSON "
-            "file of a set (set.json), not its Word or web page."
-        ) from error
-    except json.JSONDecodeError as error:
-        raise PackError(
-            f"{shown}, line {error.lineno}: this is not valid JSON ({error.msg}). {_MAKE_AGAIN}"
-        ) from error
-    except RecursionError as error:
-        raise PackError(f"{shown} is no set of problems: it is nested too deeply.") from error
-    except OSError as error:
-        raise PackError(
-            f"{shown} cannot be read ({error.strerror}). Check its permissions."
-        ) from error
 
 
 def _objects(node: dict[str, Any], key: str, where: str) -> list[dict[str, Any]]:
     """The objects that stand under a key of a problem; the problem itself where it has none."""
     found = node.get(key) or [node]
     if not isinstance(found, list) or not all(isinstance(one, dict) for one in found):
-        raise PackError(f'{where}: "{key}" is no list of objects. {_MAKE_AGAIN}')
+        raise PackError(f'{where}: "{key}" is no list of objects. {MAKE_AGAIN}')
     return found
 
 
@@ -134,7 +84,7 @@ def _step(node: dict[str, Any], where: str) -> CoveredStep:
     numbers = node.get("numbers")
     found = list(numbers.values()) if isinstance(numbers, dict) else []
     if not found or not all(type(one) is int and one >= 0 for one in found):
-        raise PackError(f'{where}: "numbers" holds no whole numbers by role. {_MAKE_AGAIN}')
+        raise PackError(f'{where}: "numbers" holds no whole numbers by role. {MAKE_AGAIN}')
     *parts, whole = sorted(found)
     operation = _operation(node, situation)
     if operation == "list":
@@ -142,7 +92,7 @@ def _step(node: dict[str, Any], where: str) -> CoveredStep:
     if sum(parts) != whole:
         raise PackError(
             f'{where}: the "numbers" {", ".join(map(str, found))} do not add up: the largest must '
-            f"be the sum of the others. {_MAKE_AGAIN}"
+            f"be the sum of the others. {MAKE_AGAIN}"
         )
     return CoveredStep(situation, operation, tuple(parts), whole)
 
@@ -161,7 +111,7 @@ def _id(value: Any, key: str, where: str) -> str:
     if isinstance(value, str) and _ID.fullmatch(value):
         return value
     shown = clean_text(str(value), 60)[0]
-    raise PackError(f'{where}: "{key}" is "{shown}", which is no {key}. {_MAKE_AGAIN}')
+    raise PackError(f'{where}: "{key}" is "{shown}", which is no {key}. {MAKE_AGAIN}')
 
 
 def _name(value: Any, where: str) -> str:
@@ -169,4 +119,4 @@ def _name(value: Any, where: str) -> str:
     if isinstance(value, str) and _NAME.fullmatch(value):
         return value
     shown = clean_text(str(value), 60)[0]
-    raise PackError(f'{where}: "vocabulary" is "{shown}", which is no vocabulary. {_MAKE_AGAIN}')
+    raise PackError(f'{where}: "vocabulary" is "{shown}", which is no vocabulary. {MAKE_AGAIN}')
