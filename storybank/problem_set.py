@@ -3,13 +3,17 @@
 import secrets
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from typing import Any
 
 from storybank import generate, people, standards, strategies, vocabulary
 from storybank.generate import Progress
 from storybank.model import Problem, ProblemSet
 from storybank.model.arithmetic import Form
-from storybank.request import Request, Settled, settle
+from storybank.request import Request, Settled, check_numbered, settle
 from storybank.version import VERSION
+
+_PASSES = 32
+"""So many times all names are dealt in other pairs before the same pairs come back."""
 
 
 def make_set(request: Request, report: Callable[[int, int], None] | None = None) -> ProblemSet:
@@ -57,6 +61,69 @@ class Series:
         self._last, self._made = progress, len(made.problems)
         self.people = roster.people
         return made
+
+
+class Space:
+    """The different problems of one request, numbered from 0; any of them is made alone.
+
+    Two are different where scene, thing, situation, telling or triple are, whatever the order of
+    the parts. Problem n is the n-th choice of these in an order that the seed decides, so slices
+    of the numbers never meet, and nothing that was made need be remembered. All choices are as
+    likely at each place, but those whose numbers are only second best come last. Its plan, the
+    order of its parts and its people follow by luck from the seed and from what it is.
+    """
+
+    def __init__(self, request: Request) -> None:
+        """All choices of `request`, counted; its own count is ignored.
+
+        Without a seed one is drawn. Raises RequestError for a kind of request whose problems are
+        not numbered, and PackError or NamesError as `make_set` does.
+        """
+        check_numbered(request)
+        settled = settle(replace(request, count=1), secrets.randbelow(1_000_000))
+        self._settled = settled
+        self._choices = generate.Choices(settled)
+        self._dealer = people.Dealer(settled.roster, settled.seed)
+        letters = settled.vocabulary.name_letters
+        self._turns = _PASSES * self._dealer.turns(letters)
+        self._dealer.deal(0, people.MAX_PEOPLE, letters)
+
+    @property
+    def request(self) -> dict[str, Any]:
+        """The request with every default filled in, as in the set format."""
+        return self._settled.to_json()
+
+    @property
+    def size(self) -> int:
+        """How many different problems there are."""
+        return len(self._choices)
+
+    @property
+    def preferred(self) -> int:
+        """How many of them come first, before those whose numbers are only second best."""
+        return self._choices.preferred
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """What has to be said about the problems."""
+        settled = self._settled
+        return (*settled.notes, *settled.roster.notes, *self._dealer.notes)
+
+    def choice(self, n: int) -> generate.Choice:
+        """What makes problem n another one than all others. Raises IndexError without such one."""
+        return self._choices.choice(n)
+
+    def problem(self, n: int) -> Problem:
+        """Problem n, finished and checked; its code may be that of another one, too.
+
+        Raises IndexError where there is no such number, ProblemFaultError where a law is broken.
+        """
+        settled = self._settled
+        chosen = self._choices.chosen(n)
+        count = chosen.plan.skeleton.people
+        dealt = self._dealer.deal(n % self._turns, count, settled.vocabulary.name_letters)
+        problem = generate.make_chosen(settled, chosen, dealt)
+        return standards.mapped([problem], settled.standards)[0]
 
 
 def _made(

@@ -1,11 +1,14 @@
 """Seeded luck: rounds, stability when an option is added, the same under any hash seed."""
 
 from collections import Counter
+from itertools import pairwise
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.stats import chi2
 
-from storybank.luck import Deck, _weight, highest, ordered
+from storybank.luck import Deck, Permutation, _weight, highest, ordered
 
 NAMES = st.lists(st.text("abcdefgh", min_size=1, max_size=4), min_size=2, max_size=9, unique=True)
 
@@ -60,3 +63,51 @@ def test_every_order_is_as_likely() -> None:
     even = drawn / 24
     assert len(found) == 24
     assert sum((count - even) ** 2 / even for count in found.values()) < 49.7
+
+
+@pytest.mark.parametrize("key", ["a", "b"])
+def test_a_permutation_gives_every_number_once(key: str) -> None:
+    for size in (*range(301), 1000, 1023, 1024, 1025, 4097, 10_007, 65_536, 99_999, 100_000):
+        assert sorted(Permutation(size, key)) == list(range(size)), size
+
+
+@pytest.mark.parametrize("size", [2, 3, 7, 10, 24])
+@pytest.mark.parametrize("apart", [None, 1, 3])
+def test_every_place_of_a_permutation_may_hold_any_number(size: int, apart: int | None) -> None:
+    """Chi-square over keys, of one place and of two; 99.99% of even draws stay under the bound."""
+    drawn = 400 * size * (size if apart else 1)
+    found: Counter[object] = Counter()
+    for key in range(drawn):
+        order = Permutation(size, f"{key}/space")
+        found[order[0] if apart is None else (order[0], order[apart % size])] += 1
+    cells = size if apart is None or apart % size == 0 else size * (size - 1)
+    even = drawn / cells
+    assert len(found) == cells
+    statistic = sum((count - even) ** 2 / even for count in found.values())
+    assert statistic < chi2.ppf(0.9999, cells - 1)
+
+
+@pytest.mark.parametrize("size", [10_000, 1_000_003])
+def test_a_slice_of_a_permutation_is_spread_evenly(size: int) -> None:
+    """The first 5,000 numbers, and the steps between them, over 50 equal ranges."""
+    order = Permutation(size, "7/space")
+    numbers = [order[at] for at in range(5000)]
+    steps = [(one - other) % size for one, other in pairwise(numbers)]
+    for some in (numbers, steps):
+        found = Counter(one * 50 // size for one in some)
+        even = len(some) / 50
+        statistic = sum((found[cell] - even) ** 2 / even for cell in range(50))
+        assert statistic < chi2.ppf(0.9999, 49)
+
+
+def test_there_is_nothing_beyond_a_permutation() -> None:
+    order = Permutation(10, "key")
+    assert len(order) == 10
+    for place in (-1, 10):
+        with pytest.raises(IndexError, match="permutation of 10"):
+            order[place]
+
+
+def test_a_permutation_is_pinned() -> None:
+    """A golden value: it changes only when the way of choosing does, and so does every space."""
+    assert list(Permutation(10, "7/space")) == [5, 7, 1, 2, 3, 8, 4, 6, 9, 0]

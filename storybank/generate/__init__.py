@@ -1,6 +1,8 @@
 """One problem, stage by stage: this is the table of contents of the whole making."""
 
+from collections.abc import Collection
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
@@ -8,12 +10,18 @@ from storybank.generate._assemble import assemble
 from storybank.generate._changes import applied, number_set, roomy
 from storybank.generate._choice import choose
 from storybank.generate._progress import Chosen, Progress
+from storybank.later import later
 from storybank.model import Problem, SecondWay, Solution, Story, WatchFor
 from storybank.people import Person
 from storybank.request import Settled
 from storybank.vocabulary import Vocabulary
 
-__all__ = ["Progress", "make_problem"]
+if TYPE_CHECKING:
+    from storybank.generate._space import Choice, Choices
+
+__all__ = ["Choice", "Choices", "Progress", "make_chosen", "make_problem"]
+
+__getattr__ = later(__name__, {"Choice": "_space", "Choices": "_space"})
 
 
 def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
@@ -33,14 +41,23 @@ def make_problem(settled: Settled, index: int, progress: Progress) -> Problem:
         return make_two_steps(settled, index, progress)
     chosen = _chosen(settled, index, progress)
     people = _people(settled, index, chosen, progress)
-    problem = _told_in_sets(settled, chosen, chosen.plan, settled.vocabulary, people, progress)
+    taken = progress.codes
+    problem = _told_in_sets(settled, chosen, chosen.plan, settled.vocabulary, people, taken)
     levels = tuple(
-        replace(_told_in_sets(settled, chosen, plan, pack, people, progress), code=problem.code)
+        replace(_told_in_sets(settled, chosen, plan, pack, people, taken), code=problem.code)
         for pack, plan in zip(settled.side_by_side, chosen.levels, strict=True)
     )
     progress.note(problem, chosen)
     family = index // families.STORIES + 1 if settled.fact_families else None
     return replace(problem, levels=levels, family=family) if levels or family else problem
+
+
+def make_chosen(settled: Settled, chosen: Chosen, people: tuple[Person, ...]) -> Problem:
+    """The problem of choices already made, finished and checked; another may have its code.
+
+    Raises ProblemFaultError where a law is broken.
+    """
+    return _told(settled, chosen, chosen.plan, settled.vocabulary, people, ())
 
 
 def _chosen(settled: Settled, index: int, progress: Progress) -> Chosen:
@@ -68,16 +85,16 @@ def _told_in_sets(
     plan: story.Plan,
     vocabulary: Vocabulary,
     people: tuple[Person, ...],
-    progress: Progress,
+    taken: Collection[str],
 ) -> Problem:
     """The problem told with its numbers; with several sets of them, with each in turn."""
     if not chosen.sets:
-        return _told(settled, chosen, plan, vocabulary, people, progress)
+        return _told(settled, chosen, plan, vocabulary, people, taken)
     told = []
     for one in chosen.sets:
         numbers = replace(chosen, triple=one.triple, strategy=one.strategy, form=one.form)
         within = replace(settled, within=one.limit)
-        told.append(_told(within, numbers, plan, vocabulary, people, progress))
+        told.append(_told(within, numbers, plan, vocabulary, people, taken))
     limits = (one.limit for one in chosen.sets)
     sets = tuple(number_set(one, limit) for one, limit in zip(told, limits, strict=True))
     return _checked(replace(told[0], number_sets=sets), settled, chosen, plan, vocabulary, people)
@@ -89,9 +106,9 @@ def _told(
     plan: story.Plan,
     vocabulary: Vocabulary,
     people: tuple[Person, ...],
-    progress: Progress,
+    taken: Collection[str],
 ) -> Problem:
-    """The problem told by a plan at a level, checked."""
+    """The problem told by a plan at a level, checked; `taken` are codes that others have."""
     numbers = dict(story.numbers_told(chosen.situation, chosen.triple))
     if chosen.extra is not None:
         numbers[story.EXTRA] = chosen.extra
@@ -107,7 +124,7 @@ def _told(
         solution=worked,
         watch_for=_watch_for(chosen, worked, told, plan.skeleton.keywords),
         second_way=_second_way(chosen, settled.within),
-        taken=progress.codes,
+        taken=taken,
     )
     problem = applied(problem, chosen, people)
     return _checked(problem, settled, chosen, plan, vocabulary, people)

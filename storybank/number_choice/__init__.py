@@ -11,6 +11,14 @@ from storybank.number_choice._wish import OPEN, Wish
 
 if TYPE_CHECKING:
     from storybank.number_choice._addends import SumSupply, SumWish, friendly_pairs, sum_supply
+    from storybank.number_choice._bits import (
+        BothOrders,
+        bits_of,
+        bits_within,
+        nth,
+        place_of,
+        triple_at,
+    )
     from storybank.number_choice._family import (
         FamilySupply,
         Wishes,
@@ -28,6 +36,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "OPEN",
+    "BothOrders",
     "FamilySupply",
     "PairChoice",
     "PairWay",
@@ -39,6 +48,8 @@ __all__ = [
     "TwoStepWish",
     "Wish",
     "Wishes",
+    "bits_of",
+    "bits_within",
     "choose",
     "distinct_count",
     "explain_family_shortage",
@@ -47,8 +58,11 @@ __all__ = [
     "for_pair",
     "friendly_pairs",
     "key_of",
+    "nth",
+    "place_of",
     "sum_supply",
     "supply",
+    "triple_at",
     "two_step_supply",
     "wishes_for",
 ]
@@ -57,6 +71,9 @@ __getattr__ = later(
     __name__,
     {
         **dict.fromkeys(("SumSupply", "SumWish", "friendly_pairs", "sum_supply"), "_addends"),
+        **dict.fromkeys(
+            ("BothOrders", "bits_of", "bits_within", "nth", "place_of", "triple_at"), "_bits"
+        ),
         **dict.fromkeys(
             ("FamilySupply", "Wishes", "explain_family_shortage", "family_supply", "wishes_for"),
             "_family",

@@ -48,6 +48,13 @@ class Dealer:
             "Storybank's own list.",
         )
 
+    def turns(self, max_letters: int | None = None) -> int:
+        """How many problems pass before every name of a list was dealt to both places of a pair.
+
+        Raises NamesError if the list has no name that is short enough.
+        """
+        return 2 * len(self._pass(0, _ANY_LENGTH if max_letters is None else max_letters))
+
     def deal(self, index: int, count: int, max_letters: int | None = None) -> tuple[Person, ...]:
         """The `count` (0 to 2) people of problem `index`, each of at most `max_letters`.
 

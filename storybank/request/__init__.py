@@ -20,6 +20,7 @@ from storybank.asked import Pair as Pair
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Situation
 from storybank.people.tables import base_name
+from storybank.request._numbered import check_numbered as check_numbered
 from storybank.request._values import Request as Request
 from storybank.request._values import Settled as Settled
 from storybank.themes import selection

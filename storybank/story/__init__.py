@@ -3,14 +3,18 @@
 from typing import TYPE_CHECKING
 
 from storybank.later import later
-from storybank.story.plans import Draft, Plan, alongside, drafts_for, plans_for
+from storybank.story.plans import Draft, Plan, alongside, drafts_for, fresh_drafts, plans_for
 from storybank.story.tell import EXTRA, asked, numbers_told, tell
 from storybank.story.word_bank import translated
 
 if TYPE_CHECKING:
     from storybank.story.addends import SumPlan, sum_plans
     from storybank.story.extra import with_extra
-    from storybank.story.measured import measured_drafts, measured_things
+    from storybank.story.measured import (
+        fresh_measured_drafts,
+        measured_drafts,
+        measured_things,
+    )
     from storybank.story.missing import with_missing
     from storybank.story.two_steps import TwoStepDraft, numbers_of_steps, two_step_drafts
 
@@ -23,6 +27,8 @@ __all__ = [
     "alongside",
     "asked",
     "drafts_for",
+    "fresh_drafts",
+    "fresh_measured_drafts",
     "measured_drafts",
     "measured_things",
     "numbers_of_steps",
@@ -41,6 +47,7 @@ __getattr__ = later(
     {
         "SumPlan": "addends",
         "TwoStepDraft": "two_steps",
+        "fresh_measured_drafts": "measured",
         "measured_drafts": "measured",
         "measured_things": "measured",
         "numbers_of_steps": "two_steps",

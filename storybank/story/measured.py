@@ -27,6 +27,13 @@ def measured_drafts(
     theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
 ) -> Mapping[str, tuple[Draft, ...]]:
     """All drafts that tell a situation of a measured thing, by telling; kept for next time."""
+    return fresh_measured_drafts(theme, scene, thing, situation_id, vocabulary)
+
+
+def fresh_measured_drafts(
+    theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
+) -> Mapping[str, tuple[Draft, ...]]:
+    """The same, found anew and not kept: for whoever looks through all of them once."""
     situation = situations.get(situation_id)
     grouped: dict[str, list[Draft]] = {}
     for telling in tellings.measured_of(situation_id):

@@ -104,6 +104,13 @@ def drafts_for(
     theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
 ) -> Mapping[str, tuple[Draft, ...]]:
     """All drafts that tell a situation in a scene with a thing, by telling; kept for next time."""
+    return fresh_drafts(theme, scene, thing, situation_id, vocabulary)
+
+
+def fresh_drafts(
+    theme: Theme, scene: Scene, thing: str, situation_id: str, vocabulary: Vocabulary
+) -> Mapping[str, tuple[Draft, ...]]:
+    """The same, found anew and not kept: for whoever looks through all of them once."""
     grouped: dict[str, list[Draft]] = {}
     for draft in _drafts(theme, scene, theme.things[thing], situation_id, vocabulary):
         grouped.setdefault(draft.telling.id, []).append(draft)

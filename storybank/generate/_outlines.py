@@ -1,0 +1,87 @@
+"""Outlines: what can be told in the scenes of a request, each with all its plans."""
+
+from collections.abc import Callable, Hashable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from storybank import situations, story
+from storybank.generate._keywords import Keywords
+from storybank.generate._limits import keeps_limits
+from storybank.model.words import Scene, Theme
+from storybank.request import Settled
+from storybank.story import Draft, Plan
+
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Outline:
+    """A scene, a thing of it, a situation and a telling, with every plan there is of them."""
+
+    theme: Theme
+    scene: str
+    thing: str
+    situation: str
+    telling: str
+    plans: tuple[Plan, ...]
+
+
+def outlines(settled: Settled) -> Iterator[Outline]:
+    """Every outline of a request that has a plan, scene by scene.
+
+    A plan keeps the limits of the vocabulary pack, and uses no keyword where none is wanted.
+    """
+    keywords = Keywords.of(settled.keywords, settled.situations)
+    share = _Shared()
+    for key in settled.scene_keys():
+        name, _, scene_id = key.partition("/")
+        theme = settled.theme(name)
+        scene = theme.scenes[scene_id]
+        for thing in story.measured_things(scene, settled.units) if settled.units else scene.things:
+            for situation_id in settled.situations:
+                shut = keywords.shut(situations.get(situation_id), balancing=False)
+                found = _drafts(settled, theme, scene, thing, situation_id)
+                for telling, drafts in found.items():
+                    plans = tuple(
+                        share.plan(plan)
+                        for plan in (draft.plan for draft in drafts)
+                        if plan is not None
+                        and shut.isdisjoint(plan.skeleton.keywords)
+                        and keeps_limits(plan, situation_id, theme, settled.vocabulary)
+                    )
+                    if plans:
+                        yield Outline(theme, key, thing, situation_id, telling, plans)
+
+
+def _drafts(
+    settled: Settled, theme: Theme, scene: Scene, thing: str, situation_id: str
+) -> Mapping[str, tuple[Draft, ...]]:
+    find: Callable[..., Mapping[str, tuple[Draft, ...]]]
+    find = story.fresh_measured_drafts if settled.units else story.fresh_drafts
+    return find(theme, scene, thing, situation_id, settled.vocabulary)
+
+
+class _Shared:
+    """Plans that hold what is equal among them only once: they take a third of the room."""
+
+    def __init__(self) -> None:
+        self._known: dict[Hashable, object] = {}
+
+    def plan(self, plan: Plan) -> Plan:
+        """An equal plan of shared sentences, words and room."""
+        told = plan.skeleton
+        bank = tuple([self._same(repr(word), word) for word in told.word_bank])
+        skeleton = replace(
+            told,
+            sentences=tuple([self._same(one, one) for one in told.sentences]),
+            answer=self._same(told.answer, told.answer),
+            word_bank=self._same(tuple(map(id, bank)), bank),
+            keywords=self._same(told.keywords, told.keywords),
+        )
+        room = self._same(plan.room, plan.room)
+        detail = self._same(plan.detail, plan.detail)
+        return replace(plan, skeleton=skeleton, room=room, detail=detail)
+
+    def _same(self, key: Hashable, value: _T) -> _T:
+        found: _T = self._known.setdefault((type(value), key), value)  # type: ignore[assignment]
+        return found
