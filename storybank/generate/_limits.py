@@ -28,7 +28,7 @@ def keeps_limits(plan: "Plan | SumPlan", situation_id: str, theme: Theme, pack: 
 
 @lru_cache(maxsize=1 << 15)
 def _kept(plan: "Plan | SumPlan", situation_id: str, theme: Theme, pack: Vocabulary) -> bool:
-    numbers = dict.fromkeys((*_roles(situation_id), story.EXTRA), _NUMBER)
+    numbers = dict.fromkeys((*_roles(plan, situation_id), story.EXTRA), _NUMBER)
     told = story.tell(plan, _PROBE[: plan.skeleton.people], numbers)
     context = checks.Context(
         limit=_LIMIT,
@@ -40,12 +40,16 @@ def _kept(plan: "Plan | SumPlan", situation_id: str, theme: Theme, pack: Vocabul
     return checks.keeps_limits(told, situation_id, context)
 
 
-def _roles(situation_id: str) -> tuple[str, ...]:
-    """The names of the numbers of a story; of two steps each with its step in front."""
+def _roles(plan: "Plan | SumPlan", situation_id: str) -> tuple[str, ...]:
+    """The names of the numbers of a story; of two steps each with its step in front.
+
+    The plan says which kind of story it is: two steps that each find a whole, and a sum of three
+    parts, are told in the same situations.
+    """
+    if not isinstance(plan, Plan):
+        return (*(f"part{at}" for at in range(1, len(plan.room))), "whole", "answer")
     steps = [situations.get(name) for name in situation_id.split("/")]
-    if len(set(steps)) < len(steps) and steps[0].family == "parts":
-        return (*(f"part{at}" for at in range(1, len(steps) + 2)), "whole", "answer")
-    if len(steps) > 1:
+    if plan.then is not None:
         told = [f"{at} {role}" for at, one in enumerate(steps, 1) for role in one.roles]
         return (*told, "answer")
     if steps[0].both_parts:

@@ -188,6 +188,16 @@ def test_what_cannot_be_is_refused_with_its_reason(wishes: dict[str, object], wo
         make_set(Request(seed=1, **wishes))
 
 
+def test_a_switched_vocabulary_tells_every_pair() -> None:
+    """Two steps that each find a whole are told in the same situations as a sum of three parts."""
+    problems = made("level-4", 3, forbid=["pronouns"])
+    assert {tuple(step.situation for step in one.steps) for one in problems} == set(PAIRS)
+    assert not any({"she", "he", "her", "him"} & set(one.text.lower().split()) for one in problems)
+    for addends in (3, 4):
+        request = Request(addends=addends, vocabulary="level-4", forbid=["pronouns"], seed=3)
+        assert all(len(one.numbers) == addends + 1 for one in make_set(request).problems)
+
+
 def test_a_strategy_is_that_of_each_step() -> None:
     problems = made("level-4", 4, strategy=["make-a-ten"], count=6)
     assert {step.strategy for one in problems for step in one.steps} == {"make-a-ten"}
