@@ -52,7 +52,7 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
         one.code: made.request["within"] for made in day.parts.values() for one in made.problems
     }
     if wish.chooses:
-        yield from _choices(day, limits)
+        yield from _choices(day, new, limits)
     elif wish.strategy != "none":
         held = sum(1 for one in new if _calls_for(wish.strategy, one, limits[one.code]))
         yield _row(
@@ -74,13 +74,26 @@ def _day(plan: Plan, wish: DayPlan, day: Day) -> Iterator[Kept]:
         met = set(wish.warm_up) == {one.by for one in day.counts}
         yield Kept(day.name, "warm-up, counting by", asked_by, held_by, met)
     if "review" in day.parts:
-        names = {one.strategy for one in day.parts["review"].problems}
-        earlier = {one.strategy for one in plan.days} | set(plan.before)
-        told = "; ".join(strategies.get(name).title for name in sorted(map(str, names)))
-        yield Kept(day.name, "review of earlier strategies", "earlier ones", told, names <= earlier)
+        yield _review(plan, wish, day)
 
 
-def _choices(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
+def _review(plan: Plan, wish: DayPlan, day: Day) -> Kept:
+    """Whether all that is looked back at was taught on an earlier day, or in an earlier week."""
+    earlier = plan.earlier(wish)
+    told: list[str] = []
+    too_soon: list[str] = []
+    for name in sorted({one.strategy or "" for one in day.parts["review"].problems}):
+        title = strategies.get(name).title if name else "no strategy"
+        (told if name in earlier else too_soon).append(title)
+    given = "; ".join(told)
+    if too_soon:
+        lack = f"not taught before {day.name}: {', '.join(too_soon)}"
+        given = f"{given}; {lack}" if given else lack
+    return Kept(day.name, "review of earlier strategies", "earlier ones", given, not too_soon)
+
+
+def _choices(day: Day, new: Sequence[Problem], limits: dict[str, int]) -> Iterator[Kept]:
+    """The row for the problems to choose a way for; what is reviewed is not among them."""
     by_code = {one.code: one for one in day.problems}
     right = sum(
         fits(one.way.id, by_code[one.code], limits[one.code])
@@ -88,7 +101,7 @@ def _choices(day: Day, limits: dict[str, int]) -> Iterator[Kept]:
         for one in day.choices
     )
     yield _row(
-        day.name, "numbers that call for one way and not for the one beside", len(by_code), right
+        day.name, "numbers that call for one way and not for the one beside", len(new), right
     )
 
 

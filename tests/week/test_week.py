@@ -159,6 +159,39 @@ def test_all_that_was_asked_is_given_and_a_lack_would_show(plan: Plan) -> None:
     assert lacking == ["the same three numbers again", "the same text again"]
 
 
+def test_a_review_on_the_day_of_choice_is_no_choice(tmp_path: Path) -> None:
+    path = tmp_path / "plan.yaml"
+    text = GOOD.replace("[level-2, level-3, level-4]", "[level-4]")
+    path.write_text(text.replace("    strategy: any", "    strategy: any\n    review: 2"), "utf-8")
+    week = make_week(read_plan(path))
+    friday = week.days[4]
+    looked_back = friday.parts["review"].problems
+    assert [one.strategy for one in looked_back] == ["count-up", "friendly-then-compensate"]
+    chosen = {one.code for one in friday.choices}
+    assert chosen == {one.code for one in friday.problems} - {one.code for one in looked_back}
+    assert all(row.met for row in week.kept)
+
+
+def test_a_review_of_a_later_day_would_show(plan: Plan) -> None:
+    """Thursday is the day of counting up; on Tuesday and on Thursday itself it is no review."""
+    from storybank.week._kept import kept
+
+    week = make_week(plan)
+    later = week.days[3].parts["home"]
+    for at in (1, 3):
+        day = week.days[at]
+        days = list(week.days)
+        days[at] = replace(
+            day, parts={**day.parts, "review": replace(later, problems=later.problems[:1])}
+        )
+        (row,) = [
+            one
+            for one in kept(plan, days)
+            if not one.met and one.wish == "review of earlier strategies"
+        ]
+        assert (row.day, row.given) == (day.name, f"not taught before {day.name}: Count up")
+
+
 def test_a_part_is_made_again_alone(plan: Plan) -> None:
     week = make_week(plan)
     tuesday = replace(plan.days[1], again={"home": 1})
