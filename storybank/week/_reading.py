@@ -93,9 +93,18 @@ class _Reader:
                 f"the plan has {len(node)} day{'s' * (len(node) != 1)}. A week has {FEWEST_DAYS} "
                 f"to {MOST_DAYS}.",
             )
-        found = []
+        found: list[DayPlan] = []
+        written: dict[str, Any] = {}
         for name, entry in node.items():
-            if name.lower() not in DAYS:
+            before = written.setdefault(name.lower(), name)
+            if before is not name:
+                shown = clean_text(name, 40)[0]
+                self.faults.add(
+                    name,
+                    f'the day "{shown}" is written in line {before.line} too, as "{before}". Give '
+                    "one of the two another name, or delete it.",
+                )
+            elif name.lower() not in DAYS:
                 shown = clean_text(name, 40)[0]
                 self.faults.add(name, unknown_value("day", shown, DAYS))
             elif isinstance(entry, MappingAt):

@@ -49,6 +49,9 @@ BAD = {
     ),
     "no such day": (changed("  thursday:", "  thursdy:"), "line 14", 'Did you mean "thursday"?'),
     "day twice": (changed("  tuesday:", "  monday:"), "line 9", "monday"),
+    "day twice, once with a capital": (
+        changed("  tuesday:", "  Monday:"), "line 9", 'is written in line 7 too, as "monday"',
+    ),
     "two days": (
         SHORT.replace("  wednesday: {strategy: split-tens-and-ones}\n", ""), "line 4", "3 to 5",
     ),
