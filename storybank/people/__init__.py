@@ -3,7 +3,7 @@
 from storybank.cleaning import clean_text
 from storybank.people.class_list import clean_name, read_class_list
 from storybank.people.dealing import MAX_PEOPLE, Dealer
-from storybank.people.lists import named_list, own_list, rosters
+from storybank.people.lists import find_list, named_list, own_list, rosters
 from storybank.people.new_names import new_names
 from storybank.people.roster import Person, Roster, cast
 
@@ -15,6 +15,7 @@ __all__ = [
     "cast",
     "clean_name",
     "clean_text",
+    "find_list",
     "named_list",
     "new_names",
     "own_list",

@@ -30,24 +30,39 @@ def own_list() -> Roster:
     return _packaged("own")
 
 
+def find_list(name: str, folder: Path) -> str | Path:
+    """The id of one of our lists, or the file of another: `<name>.names.csv`, or a path to one.
+
+    Files are sought in `folder`. Raises NamesError for an unknown list, naming the known ones, and
+    for a file that is not there.
+    """
+    if name in rosters():
+        return name
+    if any(mark in name for mark in "/\\") or name.endswith((".csv", ".txt")):
+        path = folder / name
+        if not path.exists():
+            raise NamesError(
+                f"{base_name(path)}: there is no such file. Check the spelling and the folder; a "
+                "name list is a text or CSV file with one name a line."
+            )
+        return path
+    if name not in rosters(folder):
+        raise NamesError(
+            unknown_value("name list", clean_text(name, 100)[0], rosters(folder))
+            + ' More are made with "storybank new-names --from LOCALE".'
+        )
+    return folder / f"{name}{SUFFIX}"
+
+
 def named_list(name: str, folder: Path | None = None) -> Roster:
     """The name list `name`: one of ours, or `<name>.names.csv` in `folder`, or a path to one.
 
     `folder` is the current one if not given. Raises NamesError for an unknown list, naming the
     known ones, and, with file and line, for an entry that is not one word or appears twice.
     """
-    here = folder if folder is not None else Path()
-    if name in rosters():
-        return _packaged(name)
-    if any(mark in name for mark in "/\\") or name.endswith((".csv", ".txt")):
-        path = here / name
-    else:
-        path = here / f"{name}{SUFFIX}"
-        if name not in rosters(here):
-            raise NamesError(
-                unknown_value("name list", clean_text(name, 100)[0], rosters(here))
-                + ' More are made with "storybank new-names --from LOCALE".'
-            )
+    path = find_list(name, folder if folder is not None else Path())
+    if isinstance(path, str):
+        return _packaged(path)
     file = base_name(path)
     text, notes = decode(read_bytes(path), file)
     return _roster(file, f"Name list {file}", text, notes)

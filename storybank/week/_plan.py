@@ -110,14 +110,19 @@ class Plan:
         named = ("names", "names_from", "translations", "standards")
         return {
             "title": self.title,
-            "theme": list(self.theme),
+            "theme": [_base_name(one) for one in self.theme],
             "seed": self.seed,
-            "groups": list(self.groups),
+            "groups": [_base_name(one) for one in self.groups],
             "people": self.people,
             "before": list(self.before),
             **{
-                key: str(value).replace("\\", "/").rsplit("/", 1)[-1] if key in named else value
+                key: _base_name(str(value)) if key in named else value
                 for key, value in self.request.items()
             },
             "days": {day.name: day.to_json() for day in self.days},
         }
+
+
+def _base_name(name: str) -> str:
+    """A file's name without its folder; an id as it is."""
+    return name.replace("\\", "/").rsplit("/", 1)[-1]

@@ -4,7 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from storybank import catalog, situations, strategies, themes, vocabulary
+from storybank import catalog, people, situations, strategies, themes, vocabulary
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, StorybankError, unknown_value
 from storybank.located import At, Faults, MappingAt
@@ -72,7 +72,7 @@ class _Reader:
             "people": self.value(node, "people", fields.number(2, 30), 8),
             "seed": self.value(node, "seed", fields.number(0, 10**9), None),
             "before": self.value(node, "before", self.listed(_strategy), ()),
-            "request": self.further(node, fields.FOR_ALL),
+            "request": self.further(node, {**fields.FOR_ALL, "names_from": self.names_from}),
         }
         if "names" in node and "names_from" in node:
             self.faults.add(
@@ -249,6 +249,10 @@ class _Reader:
 
     def beside(self, where: Any, key: str, name: str) -> str | None:
         """The path of a file named in the plan, which lies beside it."""
+    def names_from(self, node: Any) -> str:
+        """A list of names, ours by id or another by its file, which lies beside the plan."""
+        return str(people.find_list(fields.text(node), self.path.parent))
+
         path = self.path.parent / name
         if path.is_file():
             return str(path)

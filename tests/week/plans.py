@@ -52,6 +52,10 @@ BAD = {
     "day twice, once with a capital": (
         changed("  tuesday:", "  Monday:"), "line 9", 'is written in line 7 too, as "monday"',
     ),
+    "list of names not there": (changed("people: 6", "names_from: ours"), "line 5", '"ours"'),
+    "file of names not there": (
+        changed("people: 6", "names_from: ours.csv"), "line 5", "no such file",
+    ),
     "two days": (
         SHORT.replace("  wednesday: {strategy: split-tens-and-ones}\n", ""), "line 4", "3 to 5",
     ),

@@ -11,8 +11,9 @@ import docx
 import jsonschema
 import pytest
 from reader import read
-from week.plans import GOOD
+from week.plans import GOOD, SHORT
 
+from storybank import themes
 from storybank.cli import main
 from storybank.documents.json import SCHEMA
 from storybank.explanation import explain
@@ -259,6 +260,31 @@ def test_a_settings_file_holds_for_a_week_where_the_plan_says_nothing(
     assert request["within"] == 60
     page = docx.Document(str(out / "1-monday-plan.docx")).sections[0]
     assert round(page.page_width.pt) == 595
+
+
+def test_files_of_a_plan_are_sought_beside_it_and_no_folder_is_told(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    place = tmp_path / "kept-folder"
+    place.mkdir()
+    theme = (themes.folder() / "winter-days.yaml").read_text("utf-8")
+    (place / "our-winter.yaml").write_text(theme, "utf-8")
+    (place / "ours.names.csv").write_text("name,pronoun\nZuri,she\nKofi,he\n", "utf-8")
+    (place / "mine.yaml").write_text("like: level-3\n", "utf-8")
+    path, out = place / "plan.yaml", tmp_path / "week"
+    text = SHORT.replace("theme: winter-days", "theme: our-winter.yaml\ngroups: mine.yaml")
+    monkeypatch.chdir(tmp_path)
+    for named in ("ours", "ours.names.csv"):
+        path.write_text(text.replace("seed: 3", f"seed: 3\nnames_from: {named}"), "utf-8")
+        wish = ["week", str(path), "--no-settings", "--format", "json", "--out", str(out)]
+        assert main([*wish, "--overwrite"]) == 0
+        made = json.loads((out / "week.json").read_text("utf-8"))
+        assert set(made["cast"]) == {"Zuri", "Kofi"}
+        plan = made["plan"]
+        assert plan["theme"] == ["our-winter.yaml"] and plan["groups"] == ["mine.yaml"]
+        assert plan["names_from"] == "ours.names.csv"
+        for one in out.iterdir():
+            assert "kept-folder" not in one.read_text("utf-8"), one.name
 
 
 def test_a_day_that_is_not_in_the_plan_is_refused(
