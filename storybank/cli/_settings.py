@@ -4,9 +4,12 @@ import argparse
 import sys
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from storybank.errors import RequestError
+
+if TYPE_CHECKING:
+    from storybank.settings import Settings
 
 
 def add_to(command: Any) -> None:
@@ -17,8 +20,8 @@ def add_to(command: Any) -> None:
     command.add_argument("--no-settings", action="store_true", help="read no settings file")
 
 
-def merged(options: argparse.Namespace, wishes: Mapping[str, Any]) -> dict[str, Any]:
-    """The wishes, with the settings file where they say nothing; says which file that is."""
+def found(options: argparse.Namespace) -> "Settings | None":
+    """The settings file that holds, or None; says which file that is."""
     import os
 
     from storybank import settings
@@ -27,8 +30,15 @@ def merged(options: argparse.Namespace, wishes: Mapping[str, Any]) -> dict[str, 
         raise RequestError(
             f"--settings {options.settings} and --no-settings were both given. Leave one out."
         )
-    found = None if options.no_settings else settings.find(options.settings, Path(), os.environ)
-    if found is not None:
-        said = ", ".join(found.said) or "nothing"
-        print(f"note: settings from {found.path}: {said}", file=sys.stderr)
-    return settings.merged(found, wishes)
+    file = None if options.no_settings else settings.find(options.settings, Path(), os.environ)
+    if file is not None:
+        said = ", ".join(file.said) or "nothing"
+        print(f"note: settings from {file.path}: {said}", file=sys.stderr)
+    return file
+
+
+def merged(options: argparse.Namespace, wishes: Mapping[str, Any]) -> dict[str, Any]:
+    """The wishes, with the settings file where they say nothing; says which file that is."""
+    from storybank import settings
+
+    return settings.merged(found(options), wishes)

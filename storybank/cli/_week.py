@@ -64,15 +64,17 @@ def _new_week(options: argparse.Namespace) -> int:
 
 def _week(options: argparse.Namespace) -> int:
     """Makes the week; the files are checked for before it is made, and written at the end."""
-    from storybank import documents, vocabulary
+    from storybank import documents, settings, vocabulary
     from storybank.documents import week as week_pages
     from storybank.week import make_week, read_plan
 
     formats = _formats(options.format)
-    plan = read_plan(options.plan)
+    file = _settings.found(options)
+    group = file.vocabulary if file is not None else None
+    plan = read_plan(options.plan, group=group or vocabulary.DEFAULT)
     # The command line wins over the plan, and the plan over the settings.
     of_plan = {key: plan.request.get(key) for key in SETTINGS_KEYS}
-    wish = _settings.merged(options, {**of_plan, **vars(options)})
+    wish = settings.merged(file, {**of_plan, **vars(options)})
     layout = _looks.layout(wish)
     request = {key: wish[key] for key in of_plan if key in wish and wish[key] not in (None, ())}
     plan = replace(plan, request={**plan.request, **request})

@@ -26,9 +26,10 @@ _OWN = ("title", "theme", "seed", "groups", "people", "before", "each_day", "day
 _OF_DAY = ("strategy", "situations", "goal", "warm_up", "again", "pages", *PARTS)
 
 
-def read_plan(path: Path) -> Plan:
+def read_plan(path: Path, *, group: str = vocabulary.DEFAULT) -> Plan:
     """The plan in a file, with every default filled in.
 
+    `group` is the vocabulary of a plan that names no groups, one of ours or one's own by its file.
     Raises RequestError where there is no such file and PackError with every fault by line.
     """
     if not path.is_file():
@@ -44,7 +45,7 @@ def read_plan(path: Path) -> Plan:
             f'autumn-harvest". Choose keys from: {", ".join((*_OWN, *fields.FOR_ALL))}.'
         )
     faults = Faults(path.name)
-    plan = _Reader(path, faults).plan(node)
+    plan = _Reader(path, faults, group).plan(node)
     faults.stop()
     assert plan is not None
     return plan
@@ -53,9 +54,10 @@ def read_plan(path: Path) -> Plan:
 class _Reader:
     """Reads one plan and collects its faults."""
 
-    def __init__(self, path: Path, faults: Faults) -> None:
+    def __init__(self, path: Path, faults: Faults, group: str) -> None:
         self.path = path
         self.faults = faults
+        self.group = group
 
     def plan(self, node: MappingAt) -> Plan | None:
         known = (*_OWN, *fields.FOR_ALL)
@@ -68,7 +70,7 @@ class _Reader:
         values: dict[str, Any] = {
             "title": self.value(node, "title", fields.title, "Our week"),
             "theme": self.value(node, "theme", self.listed(self.theme), ()),
-            "groups": self.value(node, "groups", self.groups, ("level-4",)),
+            "groups": self.value(node, "groups", self.groups, (self.group,)),
             "people": self.value(node, "people", fields.number(2, 30), 8),
             "seed": self.value(node, "seed", fields.number(0, 10**9), None),
             "before": self.value(node, "before", self.listed(_strategy), ()),
@@ -247,12 +249,12 @@ class _Reader:
     def listed(self, read: Callable[[str], str]) -> Callable[[Any], tuple[str, ...]]:
         return lambda node: tuple(dict.fromkeys(read(one) for one in fields.texts(node)))
 
-    def beside(self, where: Any, key: str, name: str) -> str | None:
-        """The path of a file named in the plan, which lies beside it."""
     def names_from(self, node: Any) -> str:
         """A list of names, ours by id or another by its file, which lies beside the plan."""
         return str(people.find_list(fields.text(node), self.path.parent))
 
+    def beside(self, where: Any, key: str, name: str) -> str | None:
+        """The path of a file named in the plan, which lies beside it."""
         path = self.path.parent / name
         if path.is_file():
             return str(path)

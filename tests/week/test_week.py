@@ -287,6 +287,25 @@ def test_files_of_a_plan_are_sought_beside_it_and_no_folder_is_told(
             assert "kept-folder" not in one.read_text("utf-8"), one.name
 
 
+@pytest.mark.parametrize(
+    ("groups", "told"), [("", "mine"), ("groups: level-2\n", "level-2")], ids=["none", "its own"]
+)
+def test_a_plan_without_groups_has_the_vocabulary_of_the_settings(
+    groups: str, told: str, tmp_path: Path
+) -> None:
+    path, settings, place = tmp_path / "plan.yaml", tmp_path / "s" / "own.yaml", tmp_path / "s"
+    place.mkdir()
+    path.write_text(f"{groups}{SHORT}", encoding="utf-8")
+    settings.write_text("vocabulary: mine.yaml\n", encoding="utf-8")
+    (place / "mine.yaml").write_text("like: level-3\n", "utf-8")
+    out = tmp_path / "week"
+    wish = ["week", str(path), "--settings", str(settings), "--format", "json", "--out", str(out)]
+    assert main(wish) == 0
+    assert json.loads((out / "week.json").read_text("utf-8"))["groups"] == [told]
+    request = json.loads((out / "1-monday.json").read_text("utf-8"))["request"]
+    assert request["vocabulary"] == told
+
+
 def test_a_day_that_is_not_in_the_plan_is_refused(
     folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
