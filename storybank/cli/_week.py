@@ -91,6 +91,7 @@ def _week(options: argparse.Namespace) -> int:
     files = [f"{name}{suffix}" for suffix in suffixes for name in names]
     if "json" in formats:
         files += [*(f"{day}.json" for day in days), *([] if only else ["week.json"])]
+    documents.check_template(formats, layout)
     documents.check_targets(folder, files, overwrite=options.overwrite)
     week = make_week(plan, lambda day: print(f"{day} ...", file=sys.stderr, flush=True))
     for note in week.notes:

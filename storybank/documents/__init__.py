@@ -21,6 +21,7 @@ __all__ = [
     "Page",
     "check",
     "check_targets",
+    "check_template",
     "formats",
     "kinds",
     "render",
@@ -63,9 +64,17 @@ def check(
     """
     asked = [_module(one) for one in dict.fromkeys(format_ids)]
     names = [name for one in asked for name in one.FORMAT.files(layout.pages, levels)]
-    if layout.template is not None and _module("docx") in asked:
-        _module("docx").check_template(layout.template)
+    check_template(format_ids, layout)
     check_targets(folder, names, overwrite=overwrite)
+
+
+def check_template(format_ids: Sequence[str], layout: Layout) -> None:
+    """Nothing, if the layout's template can be used in the formats: to be asked before the work.
+
+    Raises RequestError, saying what the file is, where Word files are asked for and it is none.
+    """
+    if layout.template is not None and "docx" in format_ids:
+        _module("docx").check_template(layout.template)
 
 
 def write(

@@ -306,6 +306,20 @@ def test_a_plan_without_groups_has_the_vocabulary_of_the_settings(
     assert request["vocabulary"] == told
 
 
+def test_a_template_that_is_none_is_refused_before_a_day_is_made(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path, out, template = tmp_path / "plan.yaml", tmp_path / "week", tmp_path / "bad.docx"
+    path.write_text(SHORT, encoding="utf-8")
+    template.write_text("no Word file", encoding="utf-8")
+    wish = ["week", str(path), "--no-settings", "--template", str(template), "--out", str(out)]
+    assert main(wish) == 2
+    said = capsys.readouterr().err
+    assert 'The template "bad.docx" is no Word file' in said
+    assert "Monday" not in said and not out.exists()
+    assert main([*wish, "--format", "json"]) == 0
+
+
 def test_a_day_that_is_not_in_the_plan_is_refused(
     folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
