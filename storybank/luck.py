@@ -6,9 +6,22 @@ from hashlib import blake2b
 from math import isqrt
 from typing import TypeVar
 
+from storybank.errors import RequestError
+
 T = TypeVar("T")
+LARGEST_SEED = (1 << 63) - 1
 _WIDTH = (1 << 64) - 1
 _ROUNDS = 3
+
+
+def checked_seed(seed: int) -> int:
+    """The seed that was asked for. Raises RequestError for one that is out of range."""
+    if not 0 <= seed <= LARGEST_SEED:
+        raise RequestError(
+            f"--seed is {seed}, which is out of range. Choose a whole number from 0 to "
+            f"{LARGEST_SEED}."
+        )
+    return seed
 
 
 def highest(options: Sequence[T], key: str, name: Callable[[T], str]) -> T:

@@ -6,13 +6,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from storybank.errors import RequestError, unknown_value
+from storybank.luck import checked_seed
 
 if TYPE_CHECKING:
     from storybank.model.counting import Count
 
 DEFAULT_FOLDER = "storybank-count"
 _DEFAULT_COUNT = 3
-_SEED_BITS = 32
 _SEED_HELP = "the same seed gives the same warm-ups"
 
 
@@ -142,9 +142,4 @@ def _seed(seed: int | None) -> int:
         import secrets
 
         return secrets.randbelow(1_000_000)
-    if not 0 <= seed < 1 << _SEED_BITS:
-        raise RequestError(
-            f"--seed is {seed}, which is out of range. Choose a whole number from 0 to "
-            f"{(1 << _SEED_BITS) - 1}."
-        )
-    return seed
+    return checked_seed(seed)

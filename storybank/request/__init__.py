@@ -8,6 +8,7 @@ from storybank import (
     asked,
     changes,
     families,
+    luck,
     people,
     situations,
     standards,
@@ -33,7 +34,6 @@ KEYWORDS = ("mixed", "none")
 NO_LANGUAGE = "none"
 WITHIN = (5, 1000)
 COUNT = (1, 2000)
-_SEED_BITS = 63
 
 
 def settle(request: Request, seed: int) -> Settled:
@@ -124,7 +124,7 @@ def settle(request: Request, seed: int) -> Settled:
     pack = vocabulary.find(request.vocabulary)
     limits = vocabulary.switched(pack, allow, forbid)
     names, roster = _roster(request)
-    seed = seed if request.seed is None else _seed(request.seed)
+    seed = seed if request.seed is None else luck.checked_seed(request.seed)
     crossing = asked.crossing(request.crossing)
     return Settled(
         themes=packs,
@@ -183,15 +183,6 @@ def _number(name: str, value: int, bounds: tuple[int, int]) -> int:
             f"Choose a whole number from {bounds[0]} to {bounds[1]}."
         )
     return value
-
-
-def _seed(seed: int) -> int:
-    if not 0 <= seed < 1 << _SEED_BITS:
-        raise RequestError(
-            f"--seed is {seed}, which is out of range. Choose a whole number from 0 to "
-            f"{(1 << _SEED_BITS) - 1}."
-        )
-    return seed
 
 
 def _strategies_for(

@@ -69,6 +69,18 @@ def test_what_is_asked_for_is_kept(tmp_path: Path, capsys: pytest.CaptureFixture
     assert all(int(first) - int(last) == 5 and int(first) <= 120 for first, last in said)
 
 
+def test_a_seed_of_make_is_one_of_count_too(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The same numbers are taken, and others are refused in the same words."""
+    for at, seed in enumerate(("0", "4294967296", "9223372036854775807")):
+        assert run(["--seed", seed, "--out", str(tmp_path / str(at))], capsys)[0] == 0
+    for seed in ("-1", "9223372036854775808", "9" * 40):
+        code, _, err = run(["--seed", seed, "--out", str(tmp_path / "new")], capsys)
+        assert main(["make", "--no-settings", "--seed", seed, "--out", str(tmp_path / "new")]) == 2
+        assert (code, err) == (2, capsys.readouterr().err)
+
+
 BAD = [
     (["--by", "2"], "Counting by 2 was asked for.*Choose from: 1, 5, 10, 100"),
     (["--from", "37"], "--from 37 was asked for without --by"),
