@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from storybank import luck, situations, themes
+from storybank.cleaning import clean_text
 from storybank.errors import RequestError, unknown_value
 from storybank.model.measures import KINDS
 from storybank.themes import selection
@@ -67,10 +68,11 @@ def crossing(text: str) -> str:
     if text in ("always", "never", "any"):
         return text
     digits = text.removesuffix("%")
-    if digits.isascii() and digits.isdigit() and int(digits) <= 100:
+    if digits.isascii() and digits.isdigit() and len(digits) <= 3 and int(digits) <= 100:
         return digits
     raise RequestError(
-        f'--crossing is "{text}". Choose always, never, any, or a percentage from 0 to 100.'
+        f'--crossing is "{clean_text(text, 60)[0]}". Choose always, never, any, or a '
+        "percentage from 0 to 100."
     )
 
 
