@@ -114,8 +114,7 @@ def _share(
 
 def _keywords(situation: Situation) -> tuple[str, ...]:
     """The word that each story of a comparison holds; other stories may do without any."""
-    word = situation.id.rpartition("-")[2]
-    return (word,) if situation.family == "compare" and word in ("more", "fewer") else ()
+    return (situation.wording,) if situation.family == "compare" else ()
 
 
 def _predicts(

@@ -12,12 +12,15 @@ SAYS = (
     'Followed a word, not the story: saw "{word}" and worked out {first} {sign} {second}. '
     'Ask: "What happens in the story? Can you draw it before you choose?"'
 )
-_ADD = ("altogether", "in all", "total", "more")
-_TAKE_AWAY = ("left", "fewer")
+_ADD: tuple[str, ...] = ("altogether", "in all", "total", "more")
+_TAKE_AWAY: tuple[str, ...] = ("left", "fewer")
 
 
 def _misleading(case: Case) -> str | None:
+    """The word of the text that points the other way; of a comparison only its own can be it."""
     pointing = _TAKE_AWAY if case.adding else _ADD
+    if case.situation.family == "compare":
+        pointing = tuple(word for word in pointing if word == case.situation.wording)
     return next((word for word in pointing if word in case.keywords), None)
 
 

@@ -4,6 +4,7 @@ import io
 import json
 import re
 import shlex
+from dataclasses import replace
 from pathlib import Path
 
 import docx
@@ -12,7 +13,7 @@ import pytest
 from diagnosis import answers
 from documents import word_checks
 
-from storybank import diagnosis, documents, mistakes
+from storybank import diagnosis, documents, mistakes, situations
 from storybank.cli import main
 from storybank.diagnosis import HINT, _wish, read_set
 from storybank.diagnosis._answered import Answered, Item, Watched
@@ -117,6 +118,14 @@ def test_the_command_makes_problems_with_chances(mistake: str) -> None:
         one for one in made.problems if any(mistake in entry.mistakes for entry in one.watch_for)
     ]
     assert len(chances) >= 4
+
+
+def test_the_word_of_a_comparison_is_that_of_its_situation() -> None:
+    """Whatever the situation is called."""
+    for one in situations.in_grade_order():
+        word = (one.wording,) if one.family == "compare" else ()
+        assert _wish._keywords(replace(one, id="another")) == word
+        assert word in ((), ("more",), ("fewer",))
 
 
 @pytest.mark.parametrize("within", [50, 500])
