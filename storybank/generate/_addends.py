@@ -8,6 +8,7 @@ from storybank.errors import NoNumbersError, ProblemFaultError
 from storybank.generate._assemble import code_for, reading_of
 from storybank.generate._limits import keeps_limits
 from storybank.generate._progress import Progress
+from storybank.generate._shortage import nothing_told
 from storybank.luck import ordered
 from storybank.model import Form, Problem, Solution, Triple, WatchFor
 from storybank.model.words import Theme
@@ -101,6 +102,8 @@ def _choose(settled: Settled, index: int, progress: Progress) -> _Chosen:
         chosen = progress.scenes.deal(scene)
         if chosen is not None:
             return chosen
+    if not progress.tellable and not settled.vocabulary.shipped:
+        raise NoNumbersError(nothing_told(settled))
     raise NoNumbersError(
         f"{settled.count} problems of {settled.addends} addends were asked for, but only {index} "
         f"different ones can be told within {settled.within} in these themes. The largest count "
@@ -115,6 +118,9 @@ def _in_scene(
     theme_id, _, scene_id = key.partition("/")
     theme = settled.theme(theme_id)
     for plan in _plans(settled, theme, scene_id, luck):
+        progress.tellable = True
+        if settled.keywords == "none" and plan.skeleton.keywords:
+            continue
         if naming and not plan.skeleton.people:
             continue
         supply = number_choice.sum_supply(SumWish(settled.addends, settled.within, plan.room))
@@ -133,7 +139,5 @@ def _plans(settled: Settled, theme: Theme, scene_id: str, luck: str) -> Iterator
         for telling in ordered({plan.telling: None for plan in plans}, f"{luck}/telling", str):
             some = [plan for plan in plans if plan.telling == telling]
             for plan in ordered(some, f"{luck}/detail", lambda one: one.detail):
-                if settled.keywords == "none" and plan.skeleton.keywords:
-                    continue
                 if keeps_limits(plan, situation, theme, pack):
                     yield plan

@@ -1,8 +1,10 @@
 """What is said where no numbers or no story are left for a set."""
 
+from collections.abc import Callable, Iterable
+
 from storybank import families, number_choice, strategies
 from storybank.number_choice import Wish
-from storybank.request import Pair, Settled
+from storybank.request import ANY, Pair, Settled
 
 
 def nothing_left(settled: Settled, made: int) -> str:
@@ -68,13 +70,81 @@ def nothing_told(settled: Settled) -> str:
     """That no story can be told within the limits of the vocabulary pack, and what to loosen."""
     pack = settled.vocabulary
     small = " A list of familiar words needs the small ones too, such as how, many, has and there."
+    told = ", ".join(settled.situations)
+    if settled.step_pairs:
+        told = _pairs_of_steps(settled)
     return (
         f"No story can be told within the vocabulary {pack.id} in the situations "
-        f"{', '.join(settled.situations)} with the themes {', '.join(settled.themes)}: its limits "
+        f"{told} with the themes {', '.join(settled.themes)}: its limits "
         f"({pack.statement_words} words a sentence, {pack.words} in all, {pack.unfamiliar_words} "
         "unfamiliar ...) leave none. Loosen a setting of it, or take other situations or themes."
         f"{'' if pack.familiar is None else small}"
     )
+
+
+def no_steps_left(settled: Settled, made: int, *, tellable: bool) -> str:
+    """Why no more than `made` problems of two steps can be told, and what to change.
+
+    `tellable` is whether any story was found within the limits of the vocabulary pack. Where none
+    can be told, the step that has no numbers by itself is named.
+    """
+    if not made and not tellable and not settled.vocabulary.shipped:
+        return nothing_told(settled)
+    asked = f"{settled.count} problems of two steps were asked for"
+    named = "any strategy" if settled.strategies == (ANY,) else ", ".join(settled.strategies)
+    small = " and with single-digit parts (say --within 100 for larger ones)"
+    where = (
+        f"told within {settled.within}{small if settled.small else ''} by {named}: "
+        f"{_pairs_of_steps(settled)}"
+    )
+    advice = (
+        "Ask for other situations or themes, for --strategy any, or raise --within"
+        f"{', or leave out --keywords none' if settled.keywords == 'none' else ''}."
+    )
+    if made:
+        return (
+            f"{asked}, but only {made} different ones can be {where}. The largest count possible "
+            f"is {made}. {advice}"
+        )
+    # One part of the second step may be what the first gives, which is no single digit then.
+    for at, step, least in ((0, "first", max), (1, "second", min)):
+        told = {pair[at]: None for pair in settled.step_pairs}
+        lacking = _without_numbers(settled, told, least)
+        if lacking:
+            return f"{asked}, and no numbers meet all wishes for the {step} step. {lacking}"
+    return (
+        f"{asked}, and none can be {where}. Each step has numbers by itself, but in no scene are "
+        "there two steps of which the second goes on from what the first gives, with five "
+        f"different numbers in all. {advice}"
+    )
+
+
+def _pairs_of_steps(settled: Settled) -> str:
+    pairs = "; ".join(f"{first}, then {then}" for first, then in settled.step_pairs[:3])
+    return f"{pairs}{' ...' if len(settled.step_pairs) > 3 else ''}"
+
+
+def _without_numbers(
+    settled: Settled, told: Iterable[str], small: Callable[[int, int], int]
+) -> str:
+    """Why none of these situations has numbers, whatever its story; nothing where one has.
+
+    `small` gives, of two parts, the one that must be a single digit.
+    """
+    wishes = [
+        Wish(situation=name, strategy=strategy, limit=settled.within)
+        for name in told
+        for strategy in settled.strategies_for[name] or (None,)
+    ]
+    triples = [triple for wish in wishes for triple in number_choice.supply(wish)]
+    if not triples:
+        return " ".join(number_choice.explain_shortage(wish, settled.count) for wish in wishes[:2])
+    if settled.small and all(small(one.a, one.b) > number_choice.SMALL for one in triples):
+        return (
+            f"Within {settled.within} two steps have single-digit parts, and none fits there. Say "
+            "--within 100 for larger ones."
+        )
+    return ""
 
 
 def no_family_left(settled: Settled, made: int) -> str:

@@ -8,11 +8,12 @@ from storybank.errors import NoNumbersError, ProblemFaultError
 from storybank.generate._assemble import code_for, reading_of
 from storybank.generate._limits import keeps_limits
 from storybank.generate._progress import Progress
+from storybank.generate._shortage import no_steps_left
 from storybank.luck import ordered
 from storybank.model import Form, Problem, Situation, Step, Story, Triple, WatchFor
 from storybank.model.words import Theme
 from storybank.number_choice import TwoStepWish, Wish
-from storybank.request import ANY, Settled
+from storybank.request import Settled
 from storybank.situations import two_steps
 from storybank.story import Plan, TwoStepDraft
 
@@ -139,7 +140,7 @@ def _choose(settled: Settled, index: int, progress: Progress) -> _Chosen:
         chosen = progress.step_pairs.deal(search.pair)
         if chosen is not None:
             return chosen
-    raise NoNumbersError(_nothing_left(settled, index))
+    raise NoNumbersError(no_steps_left(settled, index, tellable=progress.tellable))
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,15 +187,16 @@ class _Search:
                 found = by_telling[telling]
                 for draft in ordered(found, f"{self.key}/detail", lambda one: one.detail):
                     plan = draft.plan
-                    if plan is not None and self.may_tell(plan, first, then, theme):
+                    if plan is None or not keeps_limits(plan, f"{first}/{then}", theme, pack):
+                        continue
+                    self.progress.tellable = True
+                    if self.may_tell(plan, then):
                         yield draft, plan
 
-    def may_tell(self, plan: Plan, first: str, then: str, theme: Theme) -> bool:
+    def may_tell(self, plan: Plan, then: str) -> bool:
         if self.naming and not plan.skeleton.people:
             return False
-        if self.settled.keywords == "none" and not self.without_keywords(plan, then):
-            return False
-        return keeps_limits(plan, f"{first}/{then}", theme, self.settled.vocabulary)
+        return self.settled.keywords != "none" or self.without_keywords(plan, then)
 
     def without_keywords(self, plan: Plan, then: str) -> bool:
         """Whether no keyword is told; a comparison keeps its own word, and no other stands by."""
@@ -237,17 +239,3 @@ class _Search:
             form = one.form(triple, strategy)
             ways.append(_Way(situations.get(wish.situation), triple, strategy, form))
         return _Chosen(theme, plan, ways[0], ways[1])
-
-
-def _nothing_left(settled: Settled, made: int) -> str:
-    pairs = "; ".join(f"{first}, then {then}" for first, then in settled.step_pairs[:3])
-    more = " ..." if len(settled.step_pairs) > 3 else ""
-    named = "any strategy" if settled.strategies == (ANY,) else ", ".join(settled.strategies)
-    small = " and with single-digit parts (say --within 100 for larger ones)"
-    return (
-        f"{settled.count} problems of two steps were asked for, but only {made} different ones "
-        f"can be told within {settled.within}{small if settled.small else ''} by {named}: {pairs}"
-        f"{more}. The largest count possible is {made}. Ask for other situations or themes, for "
-        "--strategy any, or raise --within"
-        f"{', or leave out --keywords none' if settled.keywords == 'none' else ''}."
-    )

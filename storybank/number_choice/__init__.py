@@ -27,6 +27,7 @@ if TYPE_CHECKING:
         wishes_for,
     )
     from storybank.number_choice._two_steps import (
+        SMALL,
         StepKey,
         TwoStepSupply,
         TwoStepWish,
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
 __all__ = [
     "OPEN",
     "BothOrders",
+    "SMALL",
     "FamilySupply",
     "PairChoice",
     "PairWay",
@@ -79,7 +81,8 @@ __getattr__ = later(
             "_family",
         ),
         **dict.fromkeys(
-            ("StepKey", "TwoStepSupply", "TwoStepWish", "key_of", "two_step_supply"), "_two_steps"
+            ("SMALL", "StepKey", "TwoStepSupply", "TwoStepWish", "key_of", "two_step_supply"),
+            "_two_steps",
         ),
     },
 )

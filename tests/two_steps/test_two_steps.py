@@ -11,6 +11,7 @@ import json
 import re
 from collections import Counter
 from collections.abc import Iterator
+from pathlib import Path
 
 import jsonschema
 import pytest
@@ -210,6 +211,37 @@ def test_too_many_are_refused_with_the_largest_count() -> None:
     )  # fmt: skip
     with pytest.raises(NoNumbersError, match=r"largest count possible is \d+"):
         make_set(wish)
+
+
+@pytest.mark.parametrize(
+    ("wishes", "words"),
+    [
+        (
+            {"within": 10, "strategy": ["make-a-ten"]},
+            r"for the first step\. No numbers for join-result-unknown with make-a-ten within 10",
+        ),
+        ({"strategy": ["tens-then-ones"]}, r"for the first step.*single-digit.*--within 100"),
+        (
+            {"within": 14, "strategy": ["make-a-ten"], "situation": ["join-result-unknown"],
+             "then": ["join-result-unknown"]},
+            "Each step has numbers by itself, but",
+        ),
+    ],
+)  # fmt: skip
+def test_where_nothing_can_be_told_the_step_at_fault_is_named(
+    wishes: dict[str, object], words: str
+) -> None:
+    with pytest.raises(NoNumbersError, match=words) as error:
+        make_set(Request(steps=2, seed=1, count=3, **wishes))
+    assert "only 0" not in str(error.value)
+
+
+@pytest.mark.parametrize("wish", [{"steps": 2}, {"addends": 3}])
+def test_a_vocabulary_that_leaves_no_story_is_named(wish: dict[str, int], tmp_path: Path) -> None:
+    path = tmp_path / "tight.yaml"
+    path.write_text("like: level-4\nwords: 12\nfurther_words: 0\n", encoding="utf-8")
+    with pytest.raises(NoNumbersError, match="No story can be told within the vocabulary tight"):
+        make_set(Request(vocabulary=str(path), theme=["winter-days"], seed=1, count=3, **wish))
 
 
 def test_the_same_seed_gives_the_same_set_and_another_another() -> None:
