@@ -1,5 +1,6 @@
 """Three or four addends: they add up, one pair is friendly, and the lines add it first."""
 
+from collections import Counter
 from collections.abc import Iterator
 from dataclasses import replace
 from itertools import combinations
@@ -77,7 +78,7 @@ def _solution(problem: Problem, parts: list[int], whole: int) -> Iterator[str]:
             yield f'"{line}" is no true sum of two numbers.'
             return
         taken = numbers if place == 0 else numbers[1:]
-        if any(one not in left for one in taken) or (place and numbers[0] != at):
+        if Counter(taken) - Counter(left) or (place and numbers[0] != at):
             yield f'"{line}" does not go on with one of {left} from {at}.'
             return
         for one in taken:

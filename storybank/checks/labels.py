@@ -37,7 +37,7 @@ def _faults(problem: Problem, context: Context) -> Iterator[str]:
         yield f'The vocabulary is "{problem.vocabulary}", and {context.vocabulary.id} was asked.'
     if not problem.story.telling:
         yield "The problem does not say which telling it uses."
-    expected = _expected(problem)
+    expected = standards_of(problem)
     standards = problem.standards
     if not set(expected) <= set(standards) or len(set(standards)) != len(standards):
         yield f"The standards are {', '.join(standards)}; {', '.join(expected)} belong to it."
@@ -46,7 +46,8 @@ def _faults(problem: Problem, context: Context) -> Iterator[str]:
             yield f'"{code}" is not written as a standard such as 2.OA.1.'
 
 
-def _expected(problem: Problem) -> tuple[str, ...]:
+def standards_of(problem: Problem) -> tuple[str, ...]:
+    """The CCSS-M codes that belong to a problem, by its situations and its largest number."""
     situation = situations.get(problem.situation)
     whole = max(problem.numbers.values(), default=1)
     if "part3" in problem.numbers:
