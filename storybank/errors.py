@@ -19,6 +19,10 @@ class PackError(StorybankError):
     """A pack or data file with a fault in it; the message names file and line."""
 
 
+class NotHereError(StorybankError):
+    """A pack that a finished problem was made with, and that is not on this machine."""
+
+
 class NamesError(StorybankError):
     """A class list that gives no usable name or cannot be read as text."""
 

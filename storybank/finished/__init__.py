@@ -1,6 +1,18 @@
-"""Finished problems from outside: read back from their JSON."""
+"""Finished problems: read back from their JSON, judged afresh, told of other people."""
 
+from storybank.finished._judging import judge
+from storybank.finished._naming import pronouns, renamed
+from storybank.finished._people import choose_people, own_names
 from storybank.finished._problem import problem_from_json
 from storybank.finished._set import read_set, set_from_json
 
-__all__ = ["problem_from_json", "read_set", "set_from_json"]
+__all__ = [
+    "choose_people",
+    "judge",
+    "own_names",
+    "problem_from_json",
+    "pronouns",
+    "read_set",
+    "renamed",
+    "set_from_json",
+]

@@ -9,6 +9,7 @@ from storybank import situations
 from storybank.finished import _arithmetic, _story
 from storybank.finished._node import ID, Node
 from storybank.model import Equations, Problem, SecondWay, Situation, Solution, Step
+from storybank.situations import two_steps
 
 _CODE = re.compile(r"[0-9A-Z]{4,8}")
 _STANDARD_LETTERS = 40
@@ -155,6 +156,9 @@ def _two_steps(node: Node) -> _Worked:
     if len(steps) != 2:
         raise node.fault("steps", "a list of two")
     one, two = steps
+    refused = two_steps.refusal(one.situation, two.situation)
+    if refused:
+        raise node.wrong(f'"steps" make no problem of two steps. {refused}')
     for key in ("situation", "numbers", "equations", "solution", "second_way"):
         if node.has(key):
             raise node.fault(key, "null, since each of the steps has its own,")

@@ -8,6 +8,7 @@ from storybank.finished import _arithmetic
 from storybank.finished._node import LARGEST, NAMED, STORY, Node
 from storybank.model import BankWord, Extra, Missing, NumberSet, Reading, Situation, Story
 from storybank.model.measures import UNITS
+from storybank.people.class_list import NAME_LIMIT
 
 SPACHE = 100.0
 """No grade of a text is beyond it."""
@@ -49,6 +50,8 @@ def people(node: Node) -> tuple[str, ...]:
     found = node.texts("people")
     if len(found) > PEOPLE or len(set(found)) < len(found):
         raise node.fault("people", f"a list of at most {PEOPLE} different names")
+    if any(len(name) > NAME_LIMIT for name in found):
+        raise node.fault("people", f"a list of names of at most {NAME_LIMIT} letters")
     return found
 
 
