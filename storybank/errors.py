@@ -35,6 +35,10 @@ class OutputError(StorybankError):
     """A file that cannot be written where it was asked for."""
 
 
+class BankError(StorybankError):
+    """A bank that cannot be opened, read or written, or what is not in it; nothing is lost."""
+
+
 class ProblemFaultError(StorybankError):
     """A finished problem that breaks a law; always a fault of Storybank or of a pack."""
 

@@ -1,7 +1,7 @@
 """A set of problems: one request, its problems in order, and what has to be said about them."""
 
 import secrets
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -41,6 +41,11 @@ class Series:
         self._last: Progress | None = None
         self._made = 0
         self.people: tuple[people.Person, ...] = ()
+        self._used: list[Problem] = []
+
+    def use(self, problems: Iterable[Problem]) -> None:
+        """Takes problems from elsewhere as told before: numbers and codes are used."""
+        self._used += problems
 
     def make(self, request: Request, *, side_by_side: bool = True) -> ProblemSet:
         """The next set; without `side_by_side` told at its own level only.
@@ -57,6 +62,8 @@ class Series:
         progress = Progress.of(settled)
         if self._last is not None:
             progress.follow(self._last, self._made)
+        for problem in self._used:
+            progress.use(problem)
         made = _made(settled, progress, None, in_series=True)
         self._last, self._made = progress, len(made.problems)
         self.people = roster.people

@@ -13,15 +13,19 @@ from storybank.model import Problem
 from storybank.people import Person, Roster
 
 
-def choose_people(problem: Problem, roster: Roster, key: str) -> tuple[Person, ...] | None:
+def choose_people(
+    problem: Problem, roster: Roster, key: str, dealt: Mapping[str, int] | None = None
+) -> tuple[Person, ...] | None:
     """People of the roster for a problem, drawn by `key`, as `renamed` wants them; or None.
 
     Each has the pronoun that the text uses of that person, and no name that the story has as a
     word; nor does one name stand in the other. Their initials differ, which a class list that has
-    nobody else may break. Names of other rosters are not longer than the vocabulary allows. None
-    where nobody fits.
+    nobody else may break. Names of other rosters are not longer than the vocabulary allows. Who
+    was `dealt` less often by name comes first. None where nobody fits.
     """
     order = ordered(roster.people, f"{key}/people", lambda one: one.name)
+    if dealt:
+        order.sort(key=lambda one: dealt.get(one.name, 0))
     wanted = _Wanted.of(problem, None if roster.class_list else _letters(problem))
     places = len(problem.story.people)
     found = next(wanted.casts([order] * places, alike=False), None)

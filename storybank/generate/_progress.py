@@ -78,6 +78,20 @@ class Progress:
         self.keywords.told = earlier.keywords.told
         self.dealer, self.dealt = earlier.dealer, earlier.dealt + made
 
+    def use(self, problem: Problem) -> None:
+        """Takes the numbers and the code of a finished problem from elsewhere as used."""
+        self.codes.add(problem.code)
+        steps = [tuple(one.numbers.values()) for one in problem.steps]
+        if steps:
+            first, then = (_key(numbers) for numbers in steps)
+            self.step_numbers.add((first, then))
+        elif "part3" in problem.numbers:
+            parts = (number for role, number in problem.numbers.items() if role != "whole")
+            self.sums.add(tuple(sorted(parts)))
+        else:
+            self.triples.add(_key(tuple(problem.numbers.values())))
+            self.triples.update(_key(tuple(one.numbers.values())) for one in problem.number_sets)
+
     def note(self, problem: Problem, chosen: Chosen) -> None:
         """Remembers what a finished problem has used."""
         self.triples.add(chosen.triple.key)
@@ -85,3 +99,9 @@ class Progress:
         self.stories.add((chosen.plan, chosen.triple))
         self.codes.add(problem.code)
         self.keywords.note(chosen.plan.skeleton.keywords, chosen.situation)
+
+
+def _key(numbers: tuple[int, ...]) -> tuple[int, int]:
+    """As `Triple.key`: the smaller part and the whole; both-parts-unknown has no part."""
+    whole = max(numbers)
+    return (min(numbers) if len(numbers) > 1 else 0, whole)

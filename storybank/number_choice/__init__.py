@@ -37,8 +37,8 @@ if TYPE_CHECKING:
 
 __all__ = [
     "OPEN",
-    "BothOrders",
     "SMALL",
+    "BothOrders",
     "FamilySupply",
     "PairChoice",
     "PairWay",

@@ -1,0 +1,38 @@
+"""The bank: finished problems in one file, found again, handed out, never given twice."""
+
+from typing import TYPE_CHECKING
+
+from storybank.bank._bank import Added, Bank
+from storybank.bank._classes import HandOut
+from storybank.bank._finding import Kept
+from storybank.bank._wanted import Wanted
+from storybank.later import later
+
+if TYPE_CHECKING:
+    from storybank.bank._backup import restore
+    from storybank.bank._growing import Growth, grow
+    from storybank.bank._lines import as_lines, write_table
+
+__all__ = [
+    "Added",
+    "Bank",
+    "Growth",
+    "HandOut",
+    "Kept",
+    "Wanted",
+    "as_lines",
+    "grow",
+    "restore",
+    "write_table",
+]
+
+__getattr__ = later(
+    __name__,
+    {
+        "Growth": "_growing",
+        "as_lines": "_lines",
+        "grow": "_growing",
+        "restore": "_backup",
+        "write_table": "_lines",
+    },
+)

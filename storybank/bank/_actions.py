@@ -1,0 +1,112 @@
+"""What was done to a bank, action by action, and how the last one is taken back."""
+
+import sqlite3
+from dataclasses import dataclass
+from datetime import date
+from typing import Any
+
+from storybank.errors import BankError
+
+FIELDS = ("star", "retired", "note")
+"""What may be changed about a problem once it is kept."""
+
+
+@dataclass(frozen=True, slots=True)
+class Action:
+    """One action: its number, the day, what kind it was, what it did, whether it was taken back."""
+
+    number: int
+    day: str
+    what: str
+    told: str
+    undone: bool
+
+
+def begin(
+    connection: sqlite3.Connection, what: str, told: str = "", *, finished: bool = True
+) -> int:
+    """The number of a new action; one that takes several transactions is finished later."""
+    added = connection.execute(
+        "INSERT INTO action (day, what, told, finished) VALUES (?, ?, ?, ?)",
+        (date.today().isoformat(), what, told, int(finished)),
+    )
+    assert added.lastrowid is not None
+    return added.lastrowid
+
+
+def tell(connection: sqlite3.Connection, action: int, told: str) -> None:
+    """Says what a finished action has done."""
+    connection.execute("UPDATE action SET told = ?, finished = 1 WHERE id = ?", (told, action))
+
+
+def actions(connection: sqlite3.Connection, most: int = 20) -> list[Action]:
+    """The latest actions, the last one first."""
+    rows = connection.execute(
+        "SELECT id, day, what, told, undone FROM action ORDER BY id DESC LIMIT ?", (most,)
+    )
+    return [
+        Action(number, day, what, told, bool(undone)) for number, day, what, told, undone in rows
+    ]
+
+
+def change(
+    connection: sqlite3.Connection, action: int, problem: int, field: str, value: Any
+) -> bool:
+    """Whether the field of a problem was changed; what it was before is remembered."""
+    assert field in FIELDS
+    (before,) = connection.execute(
+        f"SELECT {field} FROM problem WHERE id = ?", (problem,)
+    ).fetchone()
+    if before == value:
+        return False
+    connection.execute(
+        "INSERT INTO change VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
+        (action, problem, field, str(before)),
+    )
+    connection.execute(f"UPDATE problem SET {field} = ? WHERE id = ?", (value, problem))
+    return True
+
+
+def undo_last(connection: sqlite3.Connection, only: int | None = None) -> Action:
+    """The last action that was not taken back, which is now; to be called in a transaction.
+
+    Raises BankError where nothing is left to take back, or where that is not the action `only`.
+    """
+    found = connection.execute(
+        "SELECT id, day, what, told FROM action WHERE NOT undone ORDER BY id DESC LIMIT 1"
+    ).fetchone()
+    if found is None:
+        raise BankError("There is nothing to undo: nothing was done to this bank yet.")
+    number, day, what, told = found
+    action = Action(number, day, what, told, True)
+    if only not in (None, action.number):
+        raise BankError(
+            f"Another action came after it ({action.what}: {action.told}), so it was not undone."
+        )
+    take_back(connection, action.number)
+    connection.execute("UPDATE action SET undone = 1 WHERE id = ?", (action.number,))
+    return action
+
+
+def take_back(connection: sqlite3.Connection, action: int) -> None:
+    """Takes back all that an action did: hand-outs, changed fields, problems that it added."""
+    connection.execute("DELETE FROM handed WHERE action = ?", (action,))
+    connection.execute(
+        "DELETE FROM hand_out WHERE action = ? "
+        "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.hand_out = hand_out.id)",
+        (action,),
+    )
+    changes = connection.execute(
+        "SELECT problem, field, before FROM change WHERE action = ?", (action,)
+    ).fetchall()
+    for problem, field, before in changes:
+        assert field in FIELDS
+        value = before if field == "note" else int(before)
+        connection.execute(f"UPDATE problem SET {field} = ? WHERE id = ?", (value, problem))
+    connection.execute("DELETE FROM change WHERE action = ?", (action,))
+    connection.execute("DELETE FROM grown WHERE action = ?", (action,))
+    connection.execute(
+        "DELETE FROM problem WHERE action = ? "
+        "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.problem = problem.id)",
+        (action,),
+    )

@@ -1,0 +1,344 @@
+"""The bank: one file that keeps finished problems and what each class has had."""
+
+import secrets
+import sqlite3
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+from types import TracebackType
+from typing import Any
+
+from storybank import finished
+from storybank.bank import (
+    _actions,
+    _backup,
+    _checking,
+    _classes,
+    _exchange,
+    _file,
+    _finding,
+    _keeping,
+    _merging,
+)
+from storybank.bank._actions import Action
+from storybank.bank._checking import Report
+from storybank.bank._classes import HandOut
+from storybank.bank._exchange import Imported
+from storybank.bank._filling import Filling, fill
+from storybank.bank._finding import Kept
+from storybank.bank._judging import judged
+from storybank.bank._lines import Record
+from storybank.bank._matching import Shelves
+from storybank.bank._rows import row_of, terms_of
+from storybank.bank._wanted import Wanted
+from storybank.cleaning import clean_text
+from storybank.errors import BankError
+from storybank.model import ProblemSet
+from storybank.request import Request
+from storybank.themes.seasons import day_of
+from storybank.version import VERSION
+
+NOTE_LIMIT = 500
+_AGAIN = 20
+
+
+@dataclass(frozen=True, slots=True)
+class Added:
+    """What an adding did: how many problems are new, how many were there, what has to be said."""
+
+    new: int
+    there: int
+    notes: tuple[str, ...] = ()
+
+
+class Bank:
+    """A bank of problems in one file.
+
+    To be used in a `with` statement, or closed at the end. Every method either does all that it
+    says or nothing; what it has returned is on the disk. Several programs may use one file at
+    once. Children's names are never stored.
+    """
+
+    def __init__(self, path: Path | str, *, create: bool = True, wait: float = _file.WAIT) -> None:
+        """The bank of a file; with `create` it is made where there is none.
+
+        `wait` is how many seconds to wait for another program that is writing. A bank of an older
+        version is backed up beside its file and upgraded. Raises BankError for a file that is no
+        bank, is damaged or newer, or cannot be opened.
+        """
+        self.path = Path(path)
+        self.connection = _file.open_bank(self.path, create=create, wait=wait)
+        self.shelf_numbers = _keeping.Shelves()
+        self.shelves = Shelves(self.connection)
+        self.last: int | None = None
+        """The number of the latest action of `hand_out`."""
+
+    def __enter__(self) -> "Bank":
+        return self
+
+    def __exit__(
+        self,
+        kind: type[BaseException] | None,
+        error: BaseException | None,
+        trace: TracebackType | None,
+    ) -> None:
+        self.close()
+
+    def close(self) -> None:
+        """Closes the file; nothing is lost without it."""
+        self.connection.close()
+
+    @contextmanager
+    def told(self) -> Iterator[sqlite3.Connection]:
+        """For reading; what the database reports is said as BankError."""
+        with _file.told(self.path):
+            yield self.connection
+
+    @contextmanager
+    def writing(self) -> Iterator[sqlite3.Connection]:
+        """For writing all or nothing; what the database reports is said as BankError."""
+        known = dict(self.shelf_numbers.numbers)
+        with _file.told(self.path):
+            try:
+                with _file.transaction(self.connection):
+                    yield self.connection
+            except BaseException:
+                self.shelf_numbers.numbers = known
+                raise
+
+    def add(self, problem_set: ProblemSet, what: str = "add") -> Added:
+        """How many problems of a set were kept: those that the bank had not, names aside.
+
+        A child's name becomes one of Storybank's own, and the checks judge the problem again.
+        Raises BankError for a problem that they find a fault in; then none is kept.
+        """
+        request = problem_set.request
+        terms = terms_of(request)
+        rows, notes = [], []
+        for place, problem in enumerate(problem_set.problems):
+            own, said = finished.own_names(problem, request)
+            notes += [*said, *judged(own, request, problem.code)]
+            rows.append(row_of(own, terms, place))
+        with self.writing() as connection:
+            action = _actions.begin(connection, what)
+            recipe = _keeping.recipe(connection, _keeping.stored(request), problem_set.version)
+            new = _keeping.keep(connection, rows, self.shelf_numbers, recipe=recipe, action=action)
+            _actions.tell(connection, action, f"{new} problems")
+        return Added(new, len(rows) - new, tuple(dict.fromkeys(notes)))
+
+    def find(
+        self, wanted: Wanted | None = None, most: int | None = None, skip: int = 0
+    ) -> list[Kept]:
+        """The problems that are wanted, `most` of them after `skip`, in the order of adding.
+
+        Raises RequestError for a value that nothing can have, BankError for an unknown class.
+        """
+        with self.told() as connection:
+            self._check_classes(wanted or Wanted())
+            return list(_finding.find(connection, wanted or Wanted(), most, skip))
+
+    def count(self, wanted: Wanted | None = None) -> int:
+        """How many problems are wanted; raises as `find`."""
+        with self.told() as connection:
+            self._check_classes(wanted or Wanted())
+            return _finding.count(connection, wanted or Wanted())
+
+    def _check_classes(self, wanted: Wanted) -> None:
+        if wanted.had_by is not None:
+            _classes.known_class(self.connection, wanted.had_by)
+
+    def named(self, names: Sequence[str]) -> list[Kept]:
+        """The problems of these codes or numbers (#17). Raises BankError for one it has not."""
+        with self.told() as connection:
+            return _finding.named(connection, list(names))
+
+    def star(self, names: Sequence[str], on: bool = True) -> int:
+        """How many of the named problems were marked with a star, or lost it."""
+        return self._change("star" if on else "unstar", names, "star", int(on))
+
+    def retire(self, names: Sequence[str], on: bool = True) -> int:
+        """How many of the named problems were retired, neither found nor handed out any more."""
+        return self._change("retire" if on else "bring back", names, "retired", int(on))
+
+    def note(self, name: str, text: str) -> int:
+        """1 if the note of the named problem was changed, else 0; an empty text takes it away."""
+        clean = clean_text(text, NOTE_LIMIT + 1)[0]
+        if len(clean) > NOTE_LIMIT:
+            raise BankError(
+                f"The note has more than {NOTE_LIMIT} letters. Write a shorter one; nothing was "
+                "changed."
+            )
+        return self._change("note", [name], "note", clean)
+
+    def _change(self, what: str, names: Sequence[str], field: str, value: str | int) -> int:
+        with self.writing() as connection:
+            found = _finding.named(connection, list(names))
+            action = _actions.begin(connection, what)
+            changed = [
+                one for one in found
+                if _actions.change(connection, action, one.number, field, value)
+            ]  # fmt: skip
+            _actions.tell(connection, action, ", ".join(one.code for one in changed[:20]))
+        return len(changed)
+
+    def used(self, label: str, names: Sequence[str], day: str | None = None) -> int:
+        """How many of the named problems the class is now known to have had on a day (today)."""
+        label, day = _classes.checked_label(label), _day(day)
+        with self.writing() as connection:
+            found = _finding.named(connection, list(names))
+            action = _actions.begin(connection, "used", f"{label}, {day}")
+            meanings = _meanings(connection, [one.number for one in found])
+            return _classes.record(connection, label, day, meanings, action)
+
+    def hand_out(
+        self,
+        request: Request,
+        label: str | None,
+        *,
+        day: str | None = None,
+        from_bank: bool = True,
+        report: Callable[[int, int], None] | None = None,
+    ) -> ProblemSet:
+        """A set that the class has not had: from the bank first, the rest new, kept and recorded.
+
+        Without a class nothing is recorded, and without `from_bank` all is new. Two programs that
+        hand out to one class at once never give it the same. Raises as `make_set`, and
+        NoNumbersError where no more can be found that the class has not had.
+        """
+        label = None if label is None else _classes.checked_label(label)
+        day = _day(day)
+        seed = secrets.randbelow(1_000_000) if request.seed is None else request.seed
+        for _ in range(_AGAIN):
+            with self.told() as connection:
+                filling = fill(
+                    connection,
+                    self.shelves,
+                    request,
+                    seed,
+                    label,
+                    from_bank=from_bank,
+                    report=report,
+                )
+            if self._record(filling, label, day):
+                return filling.problem_set()
+        raise BankError(
+            f"Other programs keep handing out to class {label} at the same time, so no set could "
+            "be recorded. Nothing was changed; try again."
+        )
+
+    def _record(self, filling: Filling, label: str | None, day: str) -> bool:
+        """Whether the hand-out was recorded; not if the class has had one of them meanwhile."""
+        wanted = {*filling.numbers.values(), *(row.meaning for row in filling.new)}
+        with self.writing() as connection:
+            if label is not None and _classes.had(connection, label, wanted):
+                return False
+            gone = [one for one in filling.numbers if not _is_there(connection, one)]
+            if gone:
+                return False
+            told = f"{len(filling.told)} problems" + (f" for {label}, {day}" if label else "")
+            action = _actions.begin(connection, "make", told)
+            problems = list(filling.numbers.items())
+            if filling.new:
+                request = _keeping.stored(filling.settled.to_json())
+                recipe = _keeping.recipe(connection, request, VERSION)
+                _keeping.keep(
+                    connection, filling.new, self.shelf_numbers, recipe=recipe, action=action
+                )
+                for row in filling.new:
+                    number = _keeping.number_with(connection, row.digest)
+                    assert number is not None
+                    problems.append((number, row.meaning))
+            if label is not None:
+                _classes.record(connection, label, day, problems, action)
+        self.last = action
+        return True
+
+    def history(self, label: str) -> list[HandOut]:
+        """What a class has had, by day. Raises BankError for a class that had nothing."""
+        with self.told() as connection:
+            return _classes.history(connection, label)
+
+    def classes(self) -> list[str]:
+        """The labels of all classes."""
+        with self.told() as connection:
+            return _classes.labels(connection)
+
+    def actions(self, most: int = 20) -> list[Action]:
+        """What was done to the bank, the last first."""
+        with self.told() as connection:
+            return _actions.actions(connection, most)
+
+    def recipe_of(self, kept: Kept) -> tuple[dict[str, Any], str]:
+        """The request with which a problem was made, and the version of Storybank that made it."""
+        with self.told() as connection:
+            return _finding.recipe_of(connection, kept.recipe)
+
+    def figures(self) -> dict[str, Any]:
+        """What the bank holds, in figures."""
+        with self.told() as connection:
+            return _finding.figures(connection)
+
+    def records(
+        self, wanted: Wanted | None = None, most: int | None = None
+    ) -> Iterator[tuple[Kept, Record]]:
+        """The wanted problems with all that the bank knows about each, one at a time."""
+        with self.told() as connection:
+            self._check_classes(wanted or Wanted())
+            yield from _exchange.records(connection, wanted or Wanted(), most)
+
+    def take_in(self, path: Path, *, skip_bad: bool = False) -> Imported:
+        """What was taken in from a file of JSON Lines or, by its name, a table that ends in .csv.
+
+        Each problem is judged by the checks. Without `skip_bad` a bad line ends it and nothing is
+        kept. Raises BankError, naming the line, then.
+        """
+        return _exchange.take_in_file(self, path, skip_bad=skip_bad)
+
+    def merge(
+        self, other: Path, report: Callable[[int, int], None] | None = None
+    ) -> tuple[int, int]:
+        """How many problems of another bank were new here, and how many it holds; see `_merging`.
+
+        Raises BankError for a file that is no whole bank.
+        """
+        with self.told() as connection:
+            return _merging.merge(connection, self.path, other, report)
+
+    def check(
+        self, *, judging: bool = True, report: Callable[[int, int], None] | None = None
+    ) -> Report:
+        """What is wrong with the bank; without `judging` no problem is judged by the checks."""
+        with self.told() as connection:
+            return _checking.check(connection, judging=judging, report=report)
+
+    def back_up(self) -> Path:
+        """The file of a new backup beside the bank."""
+        with self.told() as connection:
+            return _backup.back_up(connection, self.path, date.today().isoformat())
+
+    def undo(self, action: int | None = None) -> Action:
+        """The last action, which is taken back; with `action` only if that is the one.
+
+        Raises BankError where nothing is left, or where another action came after.
+        """
+        with self.writing() as connection:
+            return _actions.undo_last(connection, action)
+
+
+def _day(text: str | None) -> str:
+    return (date.today() if text is None else day_of(text)).isoformat()
+
+
+def _is_there(connection: sqlite3.Connection, number: int) -> bool:
+    asked = "SELECT 1 FROM problem WHERE id = ? AND NOT retired"
+    return connection.execute(asked, (number,)).fetchone() is not None
+
+
+def _meanings(connection: sqlite3.Connection, numbers: list[int]) -> list[tuple[int, int]]:
+    found = []
+    for number in numbers:
+        row = connection.execute("SELECT meaning FROM problem WHERE id = ?", (number,)).fetchone()
+        found.append((number, int(row[0])))
+    return found

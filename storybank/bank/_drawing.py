@@ -1,0 +1,141 @@
+"""Draws problems for a class from the shelves of a bank: by luck, mixed, none that it had."""
+
+import sqlite3
+from collections import Counter
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from storybank.bank._finding import Kept, Phrases, with_number
+from storybank.luck import digest
+
+_LUCK = 1 << 32
+_TRIES = 4
+
+_NEXT = """
+SELECT id, meaning, numbers FROM problem INDEXED BY problem_on_shelf
+WHERE shelf = ? AND luck {side} ? AND NOT retired AND largest <= ?
+    AND NOT EXISTS (SELECT 1 FROM handed WHERE class = ? AND handed.meaning = problem.meaning)
+ORDER BY luck
+"""
+
+
+@dataclass(frozen=True, slots=True)
+class ShelfOf:
+    """A shelf that may be drawn from, with the scene, which a set mixes."""
+
+    number: int
+    scene: str
+
+
+Grouped = Mapping[str, tuple[ShelfOf, ...]]
+"""Shelves by situation."""
+
+
+@dataclass
+class Drawn:
+    """What is drawn so far: no meaning, no three numbers and no code come twice."""
+
+    problems: list[Kept] = field(default_factory=list)
+    meanings: dict[int, int] = field(default_factory=dict)
+    """The meaning of each problem, by its number."""
+    numbers: set[int] = field(default_factory=set)
+    codes: set[str] = field(default_factory=set)
+    scenes: Counter[str] = field(default_factory=Counter)
+
+
+def draw(
+    connection: sqlite3.Connection,
+    shelves: Grouped,
+    count: int,
+    *,
+    key: str,
+    class_number: int | None,
+    within: int,
+    suits: Callable[[Kept], bool] | None = None,
+    without: Collection[int] = (),
+) -> Drawn:
+    """Up to `count` problems of the shelves; fewer where no more are left that the class had not.
+
+    Situations take turns, and scenes that were drawn less come first. `key` is the luck; `suits`
+    may refuse a problem by what it tells; `without` are meanings not to be drawn.
+    """
+    drawn = Drawn()
+    draws = _Draws(connection, key, class_number, within, suits, set(without), drawn)
+    left: dict[str, Sequence[ShelfOf]] = dict(shelves)
+    turns = sorted(left, key=lambda one: digest(f"{key}/{one}"))
+    at = 0
+    while turns and len(drawn.problems) < count:
+        situation = turns[at % len(turns)]
+        left[situation] = draws.one_of(left[situation])
+        if left[situation]:
+            at += 1
+        else:
+            turns.remove(situation)
+    return drawn
+
+
+class _Draws:
+    """One problem after the other, each from a shelf that luck and what was drawn decide."""
+
+    def __init__(
+        self,
+        connection: sqlite3.Connection,
+        key: str,
+        class_number: int | None,
+        within: int,
+        suits: Callable[[Kept], bool] | None,
+        without: set[int],
+        drawn: Drawn,
+    ) -> None:
+        self._connection = connection
+        self._key = key
+        self._class = class_number
+        self._within = within
+        self._suits = suits
+        self._without = without
+        self._drawn = drawn
+        self._calls = 0
+        self._phrases = Phrases(connection)
+
+    def one_of(self, shelves: Sequence[ShelfOf]) -> Sequence[ShelfOf]:
+        """Draws a problem of these shelves, and gives those left to draw from; none if none had."""
+        while shelves:
+            shelf = self._shelf(shelves)
+            if self._from(shelf):
+                return shelves
+            shelves = [one for one in shelves if one is not shelf]
+        return shelves
+
+    def _number(self) -> int:
+        self._calls += 1
+        return digest(f"{self._key}/{self._calls}")
+
+    def _shelf(self, shelves: Sequence[ShelfOf]) -> ShelfOf:
+        """Of a few shelves taken by luck the one whose scene was drawn least."""
+        some = [shelves[self._number() % len(shelves)] for _ in range(min(_TRIES, len(shelves)))]
+        return min(some, key=lambda one: self._drawn.scenes[one.scene])
+
+    def _from(self, shelf: ShelfOf) -> bool:
+        start = self._number() % _LUCK
+        for number, meaning, numbers in self._candidates(shelf.number, start):
+            drawn = self._drawn
+            if meaning in self._without or numbers in drawn.numbers:
+                continue
+            one = with_number(self._connection, number, self._phrases)
+            if one.code in drawn.codes or (self._suits and not self._suits(one)):
+                continue
+            self._without.add(meaning)
+            drawn.problems.append(one)
+            drawn.meanings[number] = meaning
+            drawn.numbers.add(numbers)
+            drawn.codes.add(one.code)
+            drawn.scenes[shelf.scene] += 1
+            return True
+        return False
+
+    def _candidates(self, shelf: int, start: int) -> Iterator[tuple[int, int, int]]:
+        """The problems of a shelf that the class has not had, from a place on and round again."""
+        for side in (">=", "<"):
+            yield from self._connection.execute(
+                _NEXT.format(side=side), (shelf, start, self._within, self._class)
+            )

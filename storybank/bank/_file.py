@@ -1,0 +1,223 @@
+"""The file of a bank: opened, made, upgraded; and what is said where it cannot be."""
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager
+from pathlib import Path
+from urllib.parse import quote
+
+from storybank.bank import _packing
+from storybank.bank._schema import APPLICATION, CURRENT, STEPS, statements
+from storybank.errors import BankError
+
+WAIT = 30.0
+"""How long, in seconds, one program waits for another that is writing."""
+_NO_BANK = "Name the file of a bank, such as our-school.bank."
+
+
+def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connection:
+    """A connection to the bank in a file, upgraded if it is of an older version.
+
+    With `create` a bank is made where there is none. A bank in a place that cannot be written is
+    opened for reading. Raises BankError for anything else that is no bank.
+    """
+    _check_place(path, create=create)
+    with told(path):
+        connection = _connect(path, "rwc" if create else "rw", wait)
+        try:
+            _settle(connection, path, create=create)
+        except sqlite3.OperationalError as error:
+            connection.close()
+            if not _is_for_reading(error):
+                raise
+            return _for_reading(path, wait)
+        except BaseException:
+            connection.close()
+            raise
+        return connection
+
+
+def _check_place(path: Path, *, create: bool) -> None:
+    if path.is_dir():
+        raise BankError(f'"{path}" is a folder, not a bank. {_NO_BANK}')
+    if path.exists():
+        if not path.is_file():
+            raise BankError(f'"{path}" is no file. {_NO_BANK}')
+        if path.stat().st_size == 0 and not create:
+            raise BankError(f'The bank "{path}" is an empty file. {_NO_BANK}')
+    elif not create:
+        raise BankError(
+            f'There is no bank "{path}". Check the name and the folder; "storybank bank add" makes '
+            "a new one."
+        )
+    elif not path.parent.is_dir():
+        raise BankError(
+            f'The bank "{path}" cannot be made: there is no folder "{path.parent}". Make the '
+            "folder first, or choose another."
+        )
+
+
+def _connect(path: Path, mode: str, wait: float) -> sqlite3.Connection:
+    name = f"file:{quote(str(path.absolute()))}?mode={mode}"
+    connection = sqlite3.connect(name, uri=True, timeout=wait, isolation_level=None)
+    connection.execute("PRAGMA foreign_keys = ON")
+    connection.execute("PRAGMA recursive_triggers = OFF")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def _settle(connection: sqlite3.Connection, path: Path, *, create: bool) -> None:
+    version = version_of(connection, path, empty=create)
+    if version == CURRENT:
+        return
+    if version:
+        from storybank.bank._backup import back_up
+
+        back_up(connection, path, f"version-{version}")
+    else:
+        connection.execute("PRAGMA journal_mode = WAL")
+    upgrade(connection, path, empty=create)
+
+
+def version_of(connection: sqlite3.Connection, path: Path, *, empty: bool = False) -> int:
+    """How many steps of tables the bank has; with `empty` 0 for a database without tables.
+
+    Raises BankError for a database of another program and for a newer bank.
+    """
+    (application,) = connection.execute("PRAGMA application_id").fetchone()
+    (version,) = connection.execute("PRAGMA user_version").fetchone()
+    (tables,) = connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
+    if application == 0 and version == 0 and tables == 0 and empty:
+        return 0
+    if application != APPLICATION or version < 1:
+        raise BankError(f'"{path}" is a database of another program, not a bank. {_NO_BANK}')
+    if version > CURRENT:
+        raise BankError(
+            f'The bank "{path}" was written by a newer Storybank (its tables have version '
+            f"{version}; this one knows them up to {CURRENT}). Nothing was changed. Install the "
+            "newer Storybank, or open the backup that it made beside the file."
+        )
+    return int(version)
+
+
+def upgrade(
+    connection: sqlite3.Connection, path: Path, *, empty: bool = False, upto: int = CURRENT
+) -> None:
+    """Takes the steps that the bank lacks, each in a transaction of its own.
+
+    Of two programs that do so at once one waits and then finds the steps taken.
+    """
+    for step in range(1, upto + 1):
+        with transaction(connection):
+            if version_of(connection, path, empty=empty) >= step:
+                continue
+            for one in statements(STEPS[step - 1]):
+                connection.execute(one)
+            if step == 1:
+                _packing.store(connection)
+                connection.execute(f"PRAGMA application_id = {APPLICATION}")
+            connection.execute(f"PRAGMA user_version = {step}")
+
+
+def _is_for_reading(error: sqlite3.OperationalError) -> bool:
+    name = getattr(error, "sqlite_errorname", "")
+    return name.startswith(("SQLITE_READONLY", "SQLITE_CANTOPEN", "SQLITE_PERM"))
+
+
+def _for_reading(path: Path, wait: float) -> sqlite3.Connection:
+    """A connection to a bank in a folder that cannot be written: without a log beside it."""
+    log = path.with_name(f"{path.name}-wal")
+    still = "" if log.exists() and log.stat().st_size else "&immutable=1"
+    connection = _connect(path, f"ro{still}", wait)
+    try:
+        if version_of(connection, path) < CURRENT:
+            raise BankError(
+                f'The bank "{path}" is of an older version and has to be upgraded, but it cannot '
+                "be written. Copy it to a folder of your own, or ask for the right to write."
+            )
+    except BaseException:
+        connection.close()
+        raise
+    return connection
+
+
+@contextmanager
+def transaction(connection: sqlite3.Connection) -> Iterator[None]:
+    """All that is written inside, or nothing of it."""
+    connection.execute("BEGIN IMMEDIATE")
+    try:
+        yield
+        connection.execute("COMMIT")
+    except BaseException:
+        if connection.in_transaction:
+            connection.execute("ROLLBACK")
+        raise
+
+
+@contextmanager
+def told(path: Path) -> Iterator[None]:
+    """Turns what the database reports about the file into what a teacher can do about it."""
+    try:
+        yield
+    except sqlite3.Error as error:
+        raise BankError(_said(path, error)) from error
+
+
+def _said(path: Path, error: sqlite3.Error) -> str:
+    name = getattr(error, "sqlite_errorname", "") or ""
+    kept = "What was kept before is safe, and nothing half was written."
+    if name.startswith("SQLITE_FULL") or (name.startswith("SQLITE_IOERR") and _is_full(path)):
+        return (
+            f'There is no room left for the bank "{path}". {kept} Free some room on the disk '
+            "and try again."
+        )
+    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
+        return (
+            f'Another program has been writing to the bank "{path}" all this time. {kept} Wait '
+            "until it is done, or close it, and try again."
+        )
+    if name.startswith(("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_CANTOPEN")):
+        return (
+            f'The bank "{path}" cannot be written: you may not write to the file or its folder. '
+            "Nothing was changed. Copy it to a folder of your own, or ask for the right to write."
+        )
+    if name.startswith("SQLITE_NOTADB"):
+        return f'"{path}" is no bank: its content is not that of a database. {_NO_BANK}'
+    if name.startswith("SQLITE_CORRUPT"):
+        return (
+            f'The bank "{path}" is damaged ({error}). Nothing was changed. Get a backup back with '
+            f'"storybank bank restore {path} BACKUP"; backups stand beside the bank.'
+        )
+    return (
+        f'The bank "{path}" could not be used ({error}). {kept} Check the disk, or copy the bank '
+        "elsewhere and try again."
+    )
+
+
+def _is_full(path: Path) -> bool:
+    import shutil
+
+    return shutil.disk_usage(path.parent if path.parent.exists() else ".").free < 1 << 20
+
+
+def has_our_tables(connection: sqlite3.Connection) -> bool:
+    """Whether a bank of the current version has just the tables that it should have.
+
+    Someone could have put others, and triggers, into a bank that is given on.
+    """
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as fresh:
+        for step in STEPS:
+            for one in statements(step):
+                fresh.execute(one)
+        asked = "SELECT type, name, sql FROM sqlite_schema ORDER BY type, name"
+        return connection.execute(asked).fetchall() == fresh.execute(asked).fetchall()
+
+
+def is_sound(path: Path) -> bool:
+    """Whether a file is a bank whose pages are whole."""
+    try:
+        with closing(_connect(path, "ro", WAIT)) as connection:
+            version_of(connection, path)
+            return bool(connection.execute("PRAGMA quick_check(1)").fetchone() == ("ok",))
+    except (sqlite3.Error, BankError):
+        return False

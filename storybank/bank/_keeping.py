@@ -1,0 +1,99 @@
+"""Puts rows into a bank: each problem once, with its recipe and on its shelf."""
+
+import json
+import sqlite3
+from collections.abc import Iterable, Mapping
+from dataclasses import astuple, dataclass, field
+from typing import Any
+
+from storybank import people
+from storybank.bank import _packing
+from storybank.bank._rows import Row, Shelf
+
+_INSERT = """
+INSERT INTO problem (digest, meaning, numbers, shelf, luck, largest, code, recipe, place, action,
+    packing, text, body)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+ON CONFLICT (digest) DO NOTHING
+"""
+
+
+@dataclass
+class Shelves:
+    """The shelves and terms that are known by number already, to be asked for only once.
+
+    A number found in a transaction that is given up must be forgotten with it.
+    """
+
+    numbers: dict[Shelf, int] = field(default_factory=dict)
+
+    def number(self, connection: sqlite3.Connection, shelf: Shelf) -> int:
+        """The number of a shelf, which is put up if it is new."""
+        found = self.numbers.get(shelf)
+        if found is None:
+            values = (*astuple(shelf)[:-1], _number(connection, "terms", terms=shelf.terms))
+            names = ("theme", "scene", "situation", "strategy", "vocabulary", "standards", "season")
+            found = _number(
+                connection, "shelf", **dict(zip((*names, "terms"), values, strict=True))
+            )
+            self.numbers[shelf] = found
+        return found
+
+
+def stored(request: Mapping[str, Any]) -> dict[str, Any]:
+    """The request as it is kept: without the file of a class list or of somebody's own names."""
+    ours = request.get("names_from") in people.rosters()
+    return {**request, "names": None, "names_from": request["names_from"] if ours else None}
+
+
+def recipe(connection: sqlite3.Connection, request: Any, version: str) -> int:
+    """The number of the recipe: the request of a set and the version that made it."""
+    return _number(connection, "recipe", version=version, request=_packing.text_of(request))
+
+
+def keep(
+    connection: sqlite3.Connection,
+    rows: Iterable[Row],
+    shelves: Shelves,
+    *,
+    recipe: int,
+    action: int,
+) -> int:
+    """How many of the rows were new, and are kept now; to be called in a transaction."""
+    kept = 0
+    _packing.store(connection)
+    for row in rows:
+        values = (
+            row.digest, row.meaning, row.numbers, shelves.number(connection, row.shelf), row.luck,
+            row.largest, row.code, recipe, row.place, action, _packing.number(), row.text, row.body,
+        )  # fmt: skip
+        done = connection.execute(_INSERT, values)
+        kept += done.rowcount
+    return kept
+
+
+def number_with(connection: sqlite3.Connection, digest: bytes) -> int | None:
+    """The number of the problem of that digest, or None where the bank has none."""
+    found = connection.execute("SELECT id FROM problem WHERE digest = ?", (digest,)).fetchone()
+    return None if found is None else int(found[0])
+
+
+def _number(connection: sqlite3.Connection, table: str, **values: Any) -> int:
+    """The number of the row with these values, which is added if it is new."""
+    where = " AND ".join(f"{name} = ?" for name in values)
+    asked = f"SELECT id FROM {table} WHERE {where}"
+    found = connection.execute(asked, tuple(values.values())).fetchone()
+    if found is None:
+        marks = ", ".join("?" for _ in values)
+        added = connection.execute(
+            f"INSERT INTO {table} ({', '.join(values)}) VALUES ({marks})", tuple(values.values())
+        )
+        assert added.lastrowid is not None
+        return added.lastrowid
+    return int(found[0])
+
+
+def terms_as_json(terms: str) -> dict[str, Any]:
+    """What was asked for, by key."""
+    found: dict[str, Any] = json.loads(terms)
+    return found

@@ -1,0 +1,293 @@
+"""What the parts of `storybank bank` do and print."""
+
+import argparse
+import sys
+from collections.abc import Callable, Iterable, Mapping
+from pathlib import Path
+
+from storybank.bank import Bank, Kept, Wanted
+from storybank.cli._list import as_json
+from storybank.cli._progress import Progress
+from storybank.errors import RequestError
+
+_INDENT = 4
+
+
+def _add(options: argparse.Namespace) -> int:
+    from storybank.finished import read_set
+
+    sets = [read_set(path) for path in options.sets]
+    with Bank(options.bank) as bank:
+        for path, one in zip(options.sets, sets, strict=True):
+            added = bank.add(one)
+            _notes(added.notes)
+            there = f", {added.there} were there already" if added.there else ""
+            print(f"{path.name}: {_problems(added.new)} kept{there}")
+    return 0
+
+
+def _find(options: argparse.Namespace) -> int:
+    wanted = wanted_of(options)
+    for name, value, least in (("most", options.most, 1), ("skip", options.skip, 0)):
+        if value < least:
+            raise RequestError(f"--{name} is {value}. Choose a whole number from {least} on.")
+    with _opened(options) as bank:
+        found = bank.find(wanted, options.most, options.skip)
+        if options.json:
+            print(
+                as_json(
+                    [
+                        {"number": one.number, "star": one.star, "note": one.note, **one.node}
+                        for one in found
+                    ]
+                )
+            )
+            return 0
+        count = bank.count(wanted)
+    for one in found:
+        print("\n".join(_lines(one)))
+    shown = f", shown {options.skip + 1} to {options.skip + len(found)}" if found else ""
+    print(f"{_problems(count)} found{shown if count > len(found) else ''}")
+    return 0
+
+
+def _lines(one: Kept) -> Iterable[str]:
+    marks = " *" if one.star else ""
+    marks += " retired" if one.retired else ""
+    yield f"#{one.number} {one.code}{marks}  {_about(one)}"
+    for line in one.text.split("\n"):
+        yield " " * _INDENT + line
+    if one.note:
+        yield " " * _INDENT + f"note: {one.note}"
+
+
+def _about(one: Kept) -> str:
+    way = f", {one.strategy}" if one.strategy else ""
+    return f"{one.theme}/{one.scene}, {one.situation}{way}, {one.vocabulary}"
+
+
+def _figures(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        figures = bank.figures()
+    if options.json:
+        print(as_json(figures))
+        return 0
+    for name, value in figures.items():
+        if isinstance(value, Mapping):
+            print(f"{name}:")
+            for key, count in value.items():
+                print(f"  {key or '(none)'}: {count:,}")
+        else:
+            print(f"{name}: {value:,}" if isinstance(value, int) else f"{name}: {value}")
+    return 0
+
+
+def _mark(
+    told: str, change: Callable[[Bank, list[str]], int]
+) -> Callable[[argparse.Namespace], int]:
+    def run(options: argparse.Namespace) -> int:
+        with _opened(options) as bank:
+            print(f"{_problems(change(bank, options.codes))} {told}")
+        return 0
+
+    return run
+
+
+def _note(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        changed = bank.note(options.code, options.text)
+    if changed:
+        print("note kept" if options.text.strip() else "note taken away")
+    else:
+        print("the note stood so already")
+    return 0
+
+
+def _undo(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        action = bank.undo()
+    print(f"undone: {action.what} of {action.day}{_said(action.told)}")
+    return 0
+
+
+def _log(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        for one in bank.actions(max(1, options.most)):
+            undone = "  (undone)" if one.undone else ""
+            print(f"{one.day}  {one.what}{_said(one.told)}{undone}")
+    return 0
+
+
+def _used(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        new = bank.used(options.label, options.codes, options.day)
+    print(f"{_problems(new)} recorded for {options.label}")
+    return 0
+
+
+def _had(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        if options.label is None:
+            found = bank.classes()
+            print(
+                as_json(found) if options.json else "\n".join(found) or "no class has had anything"
+            )
+            return 0
+        hand_outs = bank.history(options.label)
+    if options.json:
+        print(
+            as_json(
+                [
+                    {
+                        "class": one.label,
+                        "day": one.day,
+                        "problems": [
+                            {"number": number, "code": code, "text": text}
+                            for number, code, text in one.problems
+                        ],
+                    }
+                    for one in hand_outs
+                ]
+            )
+        )
+        return 0
+    for one in hand_outs:
+        print(f"{one.day}: {_problems(len(one.problems))}")
+        for number, code, text in one.problems:
+            print(f"  #{number} {code}  {' '.join(text.split())}")
+    return 0
+
+
+def _export(options: argparse.Namespace) -> int:
+    from storybank.cli import _bank_files
+
+    with _opened(options) as bank:
+        count, where = _bank_files.export(
+            bank, wanted_of(options), options.out, options.most, overwrite=options.overwrite
+        )
+    if where is not None:
+        print(f"{_problems(count)} written to {where}")
+    return 0
+
+
+def _import(options: argparse.Namespace) -> int:
+    with Bank(options.bank) as bank:
+        for path in options.files:
+            done = bank.take_in(path, skip_bad=options.skip_bad)
+            for number, why in done.bad:
+                print(f"passed over {path.name}, line {number}: {why}", file=sys.stderr)
+            if done.passed_over > len(done.bad):
+                print(f"... and {done.passed_over - len(done.bad)} more", file=sys.stderr)
+            _notes(done.notes)
+            there = f", {done.there} were there already" if done.there else ""
+            bad = f", {done.passed_over} bad ones passed over" if done.passed_over else ""
+            print(f"{path.name}: {_problems(done.new)} kept{there}{bad}")
+    return 0
+
+
+def _merge(options: argparse.Namespace) -> int:
+    with Bank(options.bank) as bank:
+        for other in options.others:
+            new, count = bank.merge(other, Progress("problems merged"))
+            print(f"{other.name}: {_problems(new)} new of {count:,}")
+    return 0
+
+
+def _check(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        report = bank.check(judging=not options.quick, report=Progress("problems looked at"))
+    _notes(report.notes)
+    for fault in report.faults:
+        print(f"fault: {fault}", file=sys.stderr)
+    if report.more:
+        print(f"... and {report.more} more faults", file=sys.stderr)
+    judged = "" if options.quick else f", {report.judged:,} judged afresh"
+    print(f"{_problems(report.problems)}{judged}, digest {report.digest}")
+    if report.faults:
+        print(
+            f"storybank: the bank has {len(report.faults) + report.more} faults. Bring a backup "
+            f"back with: storybank bank restore {options.bank} BACKUP",
+            file=sys.stderr,
+        )
+        return 2
+    print("all is sound")
+    return 0
+
+
+def _backup(options: argparse.Namespace) -> int:
+    with _opened(options) as bank:
+        print(f"backup: {bank.back_up()}")
+    return 0
+
+
+def _restore(options: argparse.Namespace) -> int:
+    from storybank.bank import restore
+
+    kept = restore(options.bank, options.backup)
+    print(f"restored from {options.backup}")
+    if kept is not None:
+        print(f"the bank as it was before: {kept}")
+    return 0
+
+
+def wanted_of(options: argparse.Namespace) -> Wanted:
+    """What the options say is wanted."""
+    return Wanted(
+        theme=options.theme,
+        scene=options.scene,
+        situation=options.situation,
+        strategy=options.strategy,
+        vocabulary=options.vocabulary,
+        standard=options.standard,
+        season=options.season,
+        within=options.within,
+        words=options.words,
+        starred=options.starred,
+        noted=options.noted,
+        retired=options.retired,
+        had_by=options.had_by,
+        new_to=options.new_to,
+        code=options.code,
+        like=options.like,
+    )
+
+
+def _opened(options: argparse.Namespace) -> Bank:
+    path: Path = options.bank
+    return Bank(path, create=False)
+
+
+def _notes(notes: Iterable[str]) -> None:
+    for note in notes:
+        print(f"note: {note}", file=sys.stderr)
+
+
+def _problems(count: int) -> str:
+    return f"{count:,} {'problem' if count == 1 else 'problems'}"
+
+
+def _said(told: str) -> str:
+    return f": {told}" if told else ""
+
+
+WORK: Mapping[str, Callable[[argparse.Namespace], int]] = {
+    "add": _add,
+    "find": _find,
+    "about": _figures,
+    "star": _mark("starred", lambda bank, codes: bank.star(codes)),
+    "unstar": _mark("without the star", lambda bank, codes: bank.star(codes, on=False)),
+    "retire": _mark("retired", lambda bank, codes: bank.retire(codes)),
+    "bring-back": _mark("brought back", lambda bank, codes: bank.retire(codes, on=False)),
+    "note": _note,
+    "undo": _undo,
+    "log": _log,
+    "used": _used,
+    "had": _had,
+    "export": _export,
+    "import": _import,
+    "merge": _merge,
+    "check": _check,
+    "backup": _backup,
+    "restore": _restore,
+}
+"""The work of each part of the command."""

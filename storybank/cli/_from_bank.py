@@ -1,0 +1,67 @@
+"""`storybank make --bank`: a set that a class has not had, kept and recorded in a bank."""
+
+import argparse
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from storybank.cli._progress import Progress
+from storybank.errors import BankError, RequestError
+
+if TYPE_CHECKING:
+    from storybank.model import ProblemSet
+    from storybank.request import Request
+
+
+def add_to(command: Any) -> None:
+    """Adds the options to the command."""
+    command.add_argument(
+        "--bank", type=Path, metavar="FILE", help="keep the problems in a bank (see: bank --help)"
+    )
+    command.add_argument(
+        "--class",
+        dest="label",
+        metavar="2B",
+        help="with --bank: only what this class has not had, from the bank first; recorded",
+    )
+    command.add_argument("--day", metavar="YYYY-MM-DD", help="with --class: given on (today)")
+    command.add_argument(
+        "--all-new", action="store_true", help="with --class: nothing from the bank, all made anew"
+    )
+
+
+@contextmanager
+def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSet"]:
+    """The set, to be written inside; where that fails what the bank recorded of it is undone."""
+    if options.bank is None:
+        for name, value in (("class", options.label), ("day", options.day)):
+            if value is not None:
+                raise RequestError(
+                    f"--{name} {value} was given without --bank. Name the file of a bank, such as "
+                    "--bank our-school.bank."
+                )
+        from storybank.problem_set import make_set
+
+        yield make_set(request, Progress())
+        return
+    if options.label is None and (options.day is not None or options.all_new):
+        raise RequestError(
+            "--day and --all-new are about a class. Name it, such as --class 2B, or leave them out."
+        )
+    from storybank.bank import Bank
+
+    with Bank(options.bank) as bank:
+        made = bank.hand_out(
+            request,
+            options.label,
+            day=options.day,
+            from_bank=options.label is not None and not options.all_new,
+            report=Progress(),
+        )
+        try:
+            yield made
+        except BaseException:
+            with suppress(BankError):
+                bank.undo(bank.last)
+            raise
