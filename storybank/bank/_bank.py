@@ -116,14 +116,15 @@ class Bank:
         """
         request = problem_set.request
         terms = terms_of(request)
+        stored = _keeping.stored(request)
         rows, notes = [], []
         for place, problem in enumerate(problem_set.problems):
             own, said = finished.own_names(problem, request)
-            notes += [*said, *judged(own, request, problem.code)]
+            notes += [*said, *judged(own, stored, problem.code)]
             rows.append(row_of(own, terms, place))
         with self.writing() as connection:
             action = _actions.begin(connection, what)
-            recipe = _keeping.recipe(connection, _keeping.stored(request), problem_set.version)
+            recipe = _keeping.recipe(connection, stored, problem_set.version)
             new = _keeping.keep(connection, rows, self.shelf_numbers, recipe=recipe, action=action)
             _actions.tell(connection, action, f"{new} problems")
         return Added(new, len(rows) - new, tuple(dict.fromkeys(notes)))

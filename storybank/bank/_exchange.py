@@ -166,7 +166,7 @@ def _ready(
 def _row(record: Record, done: Imported) -> Row:
     problem = finished.problem_from_json(record.node, "the problem")
     own, notes = finished.own_names(problem, record.request)
-    faults, note = verdict(own, record.request)
+    faults, note = verdict(own, _keeping.stored(record.request))
     if faults:
         raise BadLineError(f"the problem breaks a law: {' '.join(faults)}")
     done.notes += [*notes, *([note] if note else [])]

@@ -20,6 +20,9 @@ from storybank.problem_set import Series
 from storybank.request import Request, Settled, settle
 from storybank.version import VERSION
 
+_NAMES = (
+    "The children's names stand in your files only: the bank keeps names of Storybank's own list."
+)
 _ROUNDS = 12
 """How often problems are made anew in place of those that the class has had."""
 
@@ -34,6 +37,8 @@ class Filling:
     """The meaning of each problem from the bank, by its number."""
     new: list[Row] = field(default_factory=list)
     notes: list[str] = field(default_factory=list)
+    children: Counter[str] = field(default_factory=Counter)
+    """How often each child of the class stands in problems from the bank."""
 
     def problem_set(self) -> ProblemSet:
         """The set as it is printed."""
@@ -88,7 +93,9 @@ def _from_bank(
         )
         taken |= set(drawn.meanings.values())
         for one in drawn.problems:
-            told = _with_names(one.problem(), settled.roster, f"{settled.seed}/{one.number}")
+            told = _with_names(
+                one.problem(), settled.roster, f"{settled.seed}/{one.number}", filling.children
+            )
             filling.told.append(told)
             filling.numbers[one.number] = drawn.meanings[one.number]
     return taken
@@ -98,12 +105,18 @@ def _crosses(crossing: str, one: Kept) -> bool:
     return regroups(one) is (crossing == "always")
 
 
-def _with_names(problem: Problem, roster: Roster, key: str) -> Problem:
-    """The problem with children of the class in it, where that fits its pronouns."""
+def _with_names(problem: Problem, roster: Roster, key: str, dealt: Counter[str]) -> Problem:
+    """The problem with children of the class in it, where that fits its pronouns.
+
+    Who was `dealt` less often comes first; that they are dealt is noted there.
+    """
     if not roster.class_list or not problem.story.people:
         return problem
-    chosen = finished.choose_people(problem, roster, key)
-    return problem if chosen is None else finished.renamed(problem, chosen)
+    chosen = finished.choose_people(problem, roster, key, dealt)
+    if chosen is None:
+        return problem
+    dealt.update(one.name for one in chosen)
+    return finished.renamed(problem, chosen)
 
 
 def _make_rest(
@@ -132,7 +145,8 @@ def _make_rest(
         rows = []
         for place, problem in enumerate(made.problems, start=len(filling.told)):
             own, notes = finished.own_names(problem, settled.to_json())
-            filling.notes += notes
+            if notes:
+                filling.notes.append(_NAMES)
             rows.append((problem, row_of(own, terms, place)))
         had = set() if label is None else _had(connection, label, (row for _, row in rows))
         for problem, row in rows:
