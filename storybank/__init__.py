@@ -11,6 +11,7 @@ from storybank.errors import StorybankError
 from storybank.version import VERSION as __version__
 
 if TYPE_CHECKING:
+    from storybank.bank import Bank
     from storybank.documents import write_document
     from storybank.explanation import explain
     from storybank.model import Problem, ProblemSet
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from storybank.request import Request
 
 __all__ = [
+    "Bank",
     "Problem",
     "ProblemSet",
     "Request",
@@ -30,6 +32,7 @@ __all__ = [
 ]
 
 _HOMES = {
+    "Bank": "storybank.bank",
     "Problem": "storybank.model",
     "ProblemSet": "storybank.model",
     "Request": "storybank.request",

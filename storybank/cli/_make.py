@@ -2,119 +2,26 @@
 
 import argparse
 import sys
-import time
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from storybank.cli import _settings
+from storybank.cli import _from_bank, _settings, _wishes
 from storybank.errors import RequestError, unknown_value
 
 if TYPE_CHECKING:
     from storybank.documents import Layout
+    from storybank.model import ProblemSet
 
 DEFAULT_FORMATS = "docx,json"
 DEFAULT_FOLDER = "storybank-set"
-_REPORT_AFTER = 1.0
 
 
 def add_to(commands: Any) -> None:
     """Adds the command to the parser."""
     make = commands.add_parser("make", help="make a set of problems")
-    several: dict[str, Any] = {"action": "extend", "nargs": "+", "default": []}
-    make.add_argument("--theme", metavar="NAME", help="theme packs (see: list themes)", **several)
-    make.add_argument(
-        "--without", metavar="SUBJECT", help="birthdays, buying, meals, pets, sweets", **several
-    )
-    make.add_argument(
-        "--festivals",
-        metavar="NAME",
-        help="observances, or theme packs tied to one, that may be told of",
-        **several,
-    )
-    make.add_argument("--strategy", metavar="ID", help="strategies to practise, or any", **several)
-    make.add_argument(
-        "--situation", metavar="ID", help="situations to tell (see: list situations)", **several
-    )
-    make.add_argument("--steps", type=int, metavar="1|2", default=1, help="steps of a problem (1)")
-    make.add_argument(
-        "--then", metavar="ID", help="with --steps 2: situations of the second step", **several
-    )
-    make.add_argument(
-        "--addends", type=int, metavar="2|3|4", default=2, help="parts of a whole (2)"
-    )
-    make.add_argument("--within", type=int, metavar="N", help="largest number, 5 to 1000 (100)")
+    _wishes.add_to(make)
     make.add_argument("--count", type=int, metavar="N", default=12, help="problems, 1 to 2000 (12)")
-    make.add_argument(
-        "--vocabulary", metavar="NAME", help="level-1 to level-4, or your own: my-district.yaml"
-    )
-    make.add_argument(
-        "--allow", metavar="RULE", help="rules as loose as at level 4 (see: list rules)", **several
-    )
-    make.add_argument("--forbid", metavar="RULE", help="rules as plain as at level 1", **several)
-    make.add_argument(
-        "--pair", metavar='"46 + 38"', help="tell stories for exactly these numbers", **several
-    )
-    make.add_argument(
-        "--units",
-        metavar="KIND",
-        help="tell of amounts: lengths, money, minutes, points, or any",
-        **several,
-    )
-    make.add_argument(
-        "--crossing",
-        metavar="always|never|any|PERCENT",
-        default="any",
-        help="whether the numbers regroup, or how many percent do",
-    )
-    make.add_argument(
-        "--diagnose",
-        action="store_true",
-        help="only numbers for which known mistakes give different wrong answers",
-    )
-    make.add_argument(
-        "--fact-families",
-        action="store_true",
-        help="four stories in one scene for the four facts of three numbers",
-    )
-    make.add_argument(
-        "--keywords",
-        metavar="mixed|none",
-        default="mixed",
-        help="none: no more, left, in all ... outside comparisons; mixed: no word gives it away",
-    )
-    make.add_argument(
-        "--levels-side-by-side",
-        action="store_true",
-        help="the same stories at all four levels of English, a sheet for each",
-    )
-    make.add_argument(
-        "--number-sets",
-        type=int,
-        metavar="N",
-        help="several sets of numbers for each story, such as 10 20 100",
-        **several,
-    )
-    make.add_argument(
-        "--extra-number", action="store_true", help="a number in each story that is not needed"
-    )
-    make.add_argument(
-        "--missing",
-        action="store_true",
-        help="a needed number is left out: what else do you need to know?",
-    )
-    make.add_argument(
-        "--home-language",
-        metavar="CODE",
-        help="languages of the word bank: es, vi ... or none",
-        **several,
-    )
-    make.add_argument("--translations", metavar="FILE", help="your own: leaf: {vi: ...}")
-    make.add_argument(
-        "--standards", metavar="FILE", help="your state's own codes in place of the Common Core's"
-    )
-    make.add_argument("--names", metavar="FILE", help="a class list: one name a line")
-    make.add_argument("--names-from", metavar="NAME", help="a list of names (see: list names)")
     _settings.add_to(make)
     make.add_argument("--seed", type=int, metavar="N", help="the same seed gives the same set")
     make.add_argument(
@@ -124,7 +31,7 @@ def add_to(commands: Any) -> None:
         "--pages",
         metavar="KIND",
         help="kinds of page: student, key ... (see: list pages)",
-        **several,
+        **_wishes.several(),
     )
     make.add_argument("--paper", metavar="letter|a4", help="(letter)")
     make.add_argument(
@@ -155,14 +62,13 @@ def add_to(commands: Any) -> None:
         "--out", metavar="FOLDER", default=DEFAULT_FOLDER, help="or - for JSON on standard output"
     )
     make.add_argument("--overwrite", action="store_true", help="replace files that are there")
+    _from_bank.add_to(make)
     make.set_defaults(command=run)
 
 
 def run(options: argparse.Namespace) -> int:
     """Makes the set; files are checked for before anything is made, and written at the end."""
     from storybank import documents, vocabulary
-    from storybank.problem_set import make_set
-    from storybank.request import Request
 
     formats = _formats(options.format, list(documents.formats()))
     to_stdout = options.out == "-"
@@ -176,40 +82,20 @@ def run(options: argparse.Namespace) -> int:
     if not to_stdout:
         levels = vocabulary.ids() if options.levels_side_by_side else ()
         documents.check(folder, formats, levels=levels, layout=layout, overwrite=options.overwrite)
-    made = make_set(
-        Request(
-            theme=options.theme,
-            without=wish["without"],
-            festivals=wish["festivals"],
-            strategy=options.strategy,
-            situation=options.situation,
-            within=options.within if options.number_sets else wish["within"],
-            count=options.count,
-            vocabulary=wish["vocabulary"] or vocabulary.DEFAULT,
-            allow=options.allow,
-            forbid=options.forbid,
-            pair=options.pair,
-            crossing=options.crossing,
-            diagnose=options.diagnose,
-            keywords=options.keywords,
-            levels_side_by_side=options.levels_side_by_side,
-            number_sets=options.number_sets,
-            extra_number=options.extra_number,
-            missing=options.missing,
-            home_language=options.home_language,
-            translations=options.translations,
-            standards=wish["standards"],
-            names=wish["names"],
-            names_from=wish["names_from"],
-            seed=options.seed,
-            fact_families=options.fact_families,
-            steps=options.steps,
-            then=options.then,
-            addends=options.addends,
-            units=options.units,
-        ),
-        _Progress(),
-    )
+    request = _wishes.request(options, wish)
+    with _from_bank.made(options, request) as made:
+        _deliver(options, made, None if to_stdout else (folder, formats, layout))
+    return 0
+
+
+def _deliver(
+    options: argparse.Namespace,
+    made: "ProblemSet",
+    files: "tuple[Path, list[str], Layout] | None",
+) -> None:
+    """Says what is to be said of a set, and writes its files, or prints it as JSON."""
+    from storybank import documents
+
     for note in made.notes:
         print(f"note: {note}", file=sys.stderr)
     if options.seed is None:
@@ -217,14 +103,14 @@ def run(options: argparse.Namespace) -> int:
         print(
             f"seed {seed}: the same wish with --seed {seed} gives this set again", file=sys.stderr
         )
-    if to_stdout:
+    if files is None:
         sys.stdout.write(made.to_text())
-        return 0
+        return
+    folder, formats, layout = files
     written = documents.write(made, folder, formats, options.overwrite, layout)
     print(f"{len(made.problems)} problems:")
     for path in written:
         print(f"  {path}")
-    return 0
 
 
 def _layout(wish: Mapping[str, Any]) -> "Layout":
@@ -251,16 +137,3 @@ def _formats(text: str, valid: list[str]) -> list[str]:
     if not chosen:
         raise RequestError(f"--format is empty. Choose from: {', '.join(valid)}.")
     return list(dict.fromkeys(chosen))
-
-
-class _Progress:
-    """Says on standard error how far a make is, once it takes longer than a second."""
-
-    def __init__(self) -> None:
-        self.started = self.said = time.monotonic()
-
-    def __call__(self, made: int, wanted: int) -> None:
-        now = time.monotonic()
-        if now - self.started > _REPORT_AFTER and (now - self.said > _REPORT_AFTER):
-            self.said = now
-            print(f"{made} of {wanted} problems made", file=sys.stderr, flush=True)
