@@ -6,8 +6,9 @@ from pathlib import Path
 import pytest
 from bank.kept import KINDS, a_set, rows
 
-from storybank import Bank, BankError, ProblemSet, Request, make_set
+from storybank import Bank, ProblemSet, Request, make_set
 from storybank.bank import Wanted
+from storybank.errors import BankError
 
 
 @pytest.mark.parametrize("kind", KINDS)
