@@ -3,7 +3,7 @@
 import json
 import sqlite3
 from collections.abc import Iterable, Mapping
-from dataclasses import astuple, dataclass, field
+from dataclasses import dataclass, field
 from typing import Any
 
 from storybank import people
@@ -31,10 +31,17 @@ class Shelves:
         """The number of a shelf, which is put up if it is new."""
         found = self.numbers.get(shelf)
         if found is None:
-            values = (*astuple(shelf)[:-1], _number(connection, "terms", terms=shelf.terms))
-            names = ("theme", "scene", "situation", "strategy", "vocabulary", "standards", "season")
             found = _number(
-                connection, "shelf", **dict(zip((*names, "terms"), values, strict=True))
+                connection,
+                "shelf",
+                theme=shelf.theme,
+                scene=shelf.scene,
+                situation=shelf.situation,
+                strategy=shelf.strategy,
+                vocabulary=shelf.vocabulary,
+                standards=shelf.standards,
+                season=shelf.season,
+                terms=_number(connection, "terms", terms=shelf.terms),
             )
             self.numbers[shelf] = found
         return found
@@ -60,16 +67,35 @@ def keep(
     action: int,
 ) -> int:
     """How many of the rows were new, and are kept now; to be called in a transaction."""
-    kept = 0
     _packing.store(connection)
-    for row in rows:
-        values = (
+    before = last_number(connection)
+    packing = _packing.number()
+    values = [
+        (
             row.digest, row.meaning, row.numbers, shelves.number(connection, row.shelf), row.luck,
-            row.largest, row.code, recipe, row.place, action, _packing.number(), row.text, row.body,
-        )  # fmt: skip
-        done = connection.execute(_INSERT, values)
-        kept += done.rowcount
+            row.largest, row.code, recipe, row.place, action, packing, row.text, row.body,
+        )
+        for row in rows
+    ]  # fmt: skip
+    kept = connection.executemany(_INSERT, values).rowcount
+    index_words(connection, before)
     return kept
+
+
+def last_number(connection: sqlite3.Connection) -> int:
+    """The largest number of a problem; those added later have larger ones."""
+    return int(connection.execute("SELECT coalesce(max(id), 0) FROM problem").fetchone()[0])
+
+
+def index_words(connection: sqlite3.Connection, after: int) -> None:
+    """Makes the problems with larger numbers than `after` known to the full-text search.
+
+    All at once: a trigger that does it one by one takes four times as long.
+    """
+    connection.execute(
+        "INSERT INTO words (rowid, text) SELECT id, text FROM problem WHERE id > ? ORDER BY id",
+        (after,),
+    )
 
 
 def number_with(connection: sqlite3.Connection, digest: bytes) -> int | None:

@@ -7,6 +7,7 @@ from pathlib import Path
 from urllib.parse import quote
 
 from storybank.bank import _actions, _file
+from storybank.bank._keeping import index_words, last_number
 from storybank.errors import BankError
 
 _AT_ONCE = 5000
@@ -131,7 +132,9 @@ def _merged(
             break
         with _file.transaction(connection):
             known = {"action": action, "after": after, "upto": upto}
+            before = last_number(connection)
             new += connection.execute(_PROBLEMS, known).rowcount
+            index_words(connection, before)
             for number, star, note in connection.execute(_MARKED, (after, upto, action)).fetchall():
                 if star:
                     _actions.change(connection, action, number, "star", 1)

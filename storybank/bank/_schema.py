@@ -108,9 +108,6 @@ CREATE VIRTUAL TABLE words USING fts5 (
 );
 INSERT INTO words (words) VALUES ('rebuild');
 
-CREATE TRIGGER problem_added AFTER INSERT ON problem BEGIN
-    INSERT INTO words (rowid, text) VALUES (new.id, new.text);
-END;
 CREATE TRIGGER problem_removed AFTER DELETE ON problem BEGIN
     INSERT INTO words (words, rowid, text) VALUES ('delete', old.id, old.text);
 END;
