@@ -11,7 +11,7 @@ from storybank.errors import RequestError
 T = TypeVar("T")
 LARGEST_SEED = (1 << 63) - 1
 _WIDTH = (1 << 64) - 1
-_ROUNDS = 3
+_ROUNDS = 4
 
 
 def checked_seed(seed: int) -> int:
@@ -106,7 +106,7 @@ class Permutation:
     digits, to two bases whose product is hardly larger than `size`, and each digit in turn is
     moved by what the other mixes to; a result that is not below `size` goes round again. Source:
     the generalized Feistel cipher of Black & Rogaway (2002), "Ciphers with arbitrary finite
-    domains", from memory; the mixer and the six half rounds are our own choice.
+    domains", from memory; the mixer and the eight half rounds are our own choice.
     """
 
     def __init__(self, size: int, key: str) -> None:

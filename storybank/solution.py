@@ -1,14 +1,14 @@
 """Works out a problem: the solution by a strategy, a second way, and the two equations."""
 
 from collections.abc import Iterator, Sequence
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from storybank import strategies
 from storybank.errors import RequestError
 from storybank.model import Equations, Form, SecondWay, Situation, Solution, Triple
 
 LARGEST_WHOLE = 20
-_REMEMBERED = 1 << 14
+_REMEMBERED = 1 << 12
 _Candidate = tuple[strategies.Strategy, Form, int]
 
 
@@ -29,7 +29,6 @@ def work_out(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Soluti
     return solution
 
 
-@lru_cache(maxsize=_REMEMBERED)
 def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> SecondWay | None:
     """Another strategy for the same numbers, or None if there is no other way.
 
@@ -37,6 +36,14 @@ def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Seco
     with the fewest steps, then the smallest rank. A sought difference may also be found by taking
     away. A way with the very same steps is no second way.
     """
+    found = _second(strategy_id, form, a, b, limit)
+    solution = _solved(*found, a, b, limit) if found else None
+    return SecondWay(found[0], solution) if found and solution else None
+
+
+@lru_cache(maxsize=1 << 15)
+def _second(strategy_id: str, form: Form, a: int, b: int, limit: int) -> tuple[str, Form] | None:
+    """The strategy of the second way, and its form: not the way itself, which takes more room."""
     forms = (Form.SOUGHT, Form.SUBTRACT) if form is Form.SOUGHT else (form,)
     fit: list[_Candidate] = []
     other: list[_Candidate] = []
@@ -46,24 +53,30 @@ def second_way(strategy_id: str, form: Form, a: int, b: int, limit: int) -> Seco
             if one.id != strategy_id:
                 (fit if one.id in fitting else other).append((one, way, place))
     first = _solved(strategy_id, form, a, b, limit)
-    for candidates in (fit, other):
+    general = [one for one in other if one[0].rank >= strategies.GENERAL]
+    for candidates in (fit, general, other):
         found = list(_ways(candidates, first, a, b, limit))
         if found:
-            return min(found, key=lambda entry: entry[0])[1]
+            return _named(*min(found)[-2:])
     return None
 
 
 def _ways(
     candidates: list[_Candidate], first: Solution | None, a: int, b: int, limit: int
-) -> Iterator[tuple[tuple[bool, int, int, int, str], SecondWay]]:
-    """The candidates that can be carried out unlike `first`, with what they are ordered by."""
+) -> Iterator[tuple[bool, int, int, int, str, Form]]:
+    """The candidates that can be carried out unlike `first`, behind what they are ordered by."""
     for one, way, place in candidates:
         solution = _solved(one.id, way, a, b, limit)
         if solution is None or (first is not None and _same_steps(solution, first)):
             continue
         steps = len(solution.jumps) + len(solution.lines)
-        order = (one.rank < strategies.GENERAL, steps, one.rank, place, one.id)
-        yield order, SecondWay(one.id, solution)
+        yield one.rank < strategies.GENERAL, steps, one.rank, place, one.id, way
+
+
+@cache
+def _named(strategy_id: str, form: Form) -> tuple[str, Form]:
+    """Both, the same object whenever they are the same."""
+    return strategy_id, form
 
 
 @lru_cache(maxsize=_REMEMBERED)

@@ -71,16 +71,16 @@ def test_a_permutation_gives_every_number_once(key: str) -> None:
         assert sorted(Permutation(size, key)) == list(range(size)), size
 
 
-@pytest.mark.parametrize("size", [2, 3, 7, 10, 24])
-@pytest.mark.parametrize("apart", [None, 1, 3])
+@pytest.mark.parametrize("size", [2, 3, 7, 12])
+@pytest.mark.parametrize("apart", [None, 1])
 def test_every_place_of_a_permutation_may_hold_any_number(size: int, apart: int | None) -> None:
     """Chi-square over keys, of one place and of two; 99.99% of even draws stay under the bound."""
-    drawn = 400 * size * (size if apart else 1)
+    drawn = 200 * size * (size if apart else 1)
     found: Counter[object] = Counter()
     for key in range(drawn):
         order = Permutation(size, f"{key}/space")
-        found[order[0] if apart is None else (order[0], order[apart % size])] += 1
-    cells = size if apart is None or apart % size == 0 else size * (size - 1)
+        found[order[0] if apart is None else (order[0], order[apart])] += 1
+    cells = size if apart is None else size * (size - 1)
     even = drawn / cells
     assert len(found) == cells
     statistic = sum((count - even) ** 2 / even for count in found.values())
@@ -110,4 +110,4 @@ def test_there_is_nothing_beyond_a_permutation() -> None:
 
 def test_a_permutation_is_pinned() -> None:
     """A golden value: it changes only when the way of choosing does, and so does every space."""
-    assert list(Permutation(10, "7/space")) == [5, 7, 1, 2, 3, 8, 4, 6, 9, 0]
+    assert list(Permutation(10, "7/space")) == [0, 7, 8, 2, 4, 3, 5, 6, 9, 1]

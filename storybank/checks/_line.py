@@ -112,7 +112,7 @@ def _tokens(words: list[str], lexicon: Lexicon) -> list[Token]:
         else:
             low = " ".join(lows[at : at + length])
             text = " ".join(words[at : at + length])
-            token = Token(text, low, tags, (text, tags))
+            token = Token(text, low, tags, (text, tags, _listed(text, lexicon)))
         tokens.append(token)
         at += length
     return tokens
@@ -122,8 +122,12 @@ def _kind(word: str, low: str, tags: frozenset[str], lexicon: Lexicon) -> object
     if low in _closed.tags() or word in NAMES or not word[0].isalpha():
         return word
     capitals = (word == low, word[0].isupper(), word[1:] == word[1:].lower())
-    listed = (word in lexicon.proper, word in lexicon.lowered)
-    return tags, capitals, listed, _closed.article_for(low)
+    return tags, capitals, _listed(word, lexicon), _closed.article_for(low)
+
+
+def _listed(text: str, lexicon: Lexicon) -> tuple[tuple[bool, bool], ...]:
+    """Which of the words are always written with a capital, and which only here without."""
+    return tuple([(word in lexicon.proper, word in lexicon.lowered) for word in text.split()])
 
 
 def _unit(lows: list[str], at: int, lexicon: Lexicon) -> tuple[int, frozenset[str]]:

@@ -19,7 +19,9 @@ STATEMENT, QUESTION, ANSWER, FRAME = "statement", "question", "answer", "frame"
 TOLD = (STATEMENT, QUESTION)
 TOLD_AND_ANSWERED = (STATEMENT, QUESTION, ANSWER)
 EVERYWHERE = (STATEMENT, QUESTION, ANSWER, FRAME)
-_MOST = 40_000
+_MOST = 1_000
+"""So many sentences of a theme and level are kept as they were read: most come back soon."""
+_MOST_PATTERNS = 20_000
 _Found = TypeVar("_Found")
 
 
@@ -61,7 +63,8 @@ def faults_in(
     """What the finders, each with its name and parts, find in a sentence; remembered."""
     if read.faults is None:
         pattern = _pattern(read)
-        if pattern in rules.faultless:
+        faultless = rules.patterns.faultless
+        if pattern in faultless:
             read.faults = ()
             return read.faults
         read.faults = tuple(
@@ -73,9 +76,9 @@ def faults_in(
             ]
         )
         if pattern is not None and not read.faults:
-            if len(rules.faultless) >= _MOST:
-                rules.faultless.clear()
-            rules.faultless.add(pattern)
+            if len(faultless) >= _MOST_PATTERNS:
+                faultless.clear()
+            faultless.add(pattern)
     return read.faults
 
 
@@ -88,12 +91,13 @@ def once(work: Callable[[Reading, Rules], _Found], read: Reading, rules: Rules) 
 
 
 def _verbs(line: Line, rules: Rules) -> tuple[Verb, ...]:
-    known: tuple[Verb, ...] | None = rules.verbs.get(line.kinds)
+    patterns = rules.patterns.verbs
+    known: tuple[Verb, ...] | None = patterns.get(line.kinds)
     if known is None:
         known = _grammar.verbs(line)
-        if len(rules.verbs) >= _MOST:
-            rules.verbs.clear()
-        rules.verbs[line.kinds] = known
+        if len(patterns) >= _MOST_PATTERNS:
+            patterns.clear()
+        patterns[line.kinds] = known
     return known
 
 

@@ -15,30 +15,51 @@ Fault = tuple[int, str]
 
 
 @dataclass(slots=True, eq=False)
-class Rules:
-    """A theme's lexicon with a vocabulary pack; `verdicts` by masked text.
+class Patterns:
+    """What was found out about patterns of sentences, for all packs of words at one level.
 
-    `readings` by masked sentence, `verbs` by the kinds of its words, and the `faultless` patterns
-    keep what was found out about single sentences.
+    `verbs` by the kinds of the words, and the `faultless` patterns.
+    """
+
+    vocabulary: Vocabulary
+    verbs: dict[object, Any] = field(default_factory=dict)
+    faultless: set[object] = field(default_factory=set)
+
+
+@dataclass(slots=True, eq=False)
+class Rules:
+    """A theme's lexicon with a vocabulary pack; `verdicts` by the digest of the masked text.
+
+    Most texts have no fault: of them the digest alone is kept, in `good`. `readings` by masked
+    sentence keep what was found out about single sentences.
     """
 
     theme: Theme
     vocabulary: Vocabulary
     lexicon: Lexicon
-    verdicts: dict[object, tuple[tuple[str, Fault], ...]] = field(default_factory=dict)
+    patterns: Patterns
+    verdicts: dict[int, tuple[tuple[str, Fault], ...]] = field(default_factory=dict)
+    good: set[int] = field(default_factory=set)
     readings: dict[object, Any] = field(default_factory=dict)
-    verbs: dict[object, Any] = field(default_factory=dict)
-    faultless: set[object] = field(default_factory=set)
 
-    def remember(self, key: object, found: tuple[tuple[str, Fault], ...]) -> None:
+    def verdict(self, key: int) -> tuple[tuple[str, Fault], ...] | None:
+        """The verdict on a text, or None where it is not known."""
+        return () if key in self.good else self.verdicts.get(key)
+
+    def remember(self, key: int, found: tuple[tuple[str, Fault], ...]) -> None:
         """Keeps a verdict; forgets all of them when they become too many."""
-        if len(self.verdicts) >= MOST_VERDICTS:
+        if len(self.good) + len(self.verdicts) >= MOST_VERDICTS:
+            self.good.clear()
             self.verdicts.clear()
-        self.verdicts[key] = found
+        if found:
+            self.verdicts[key] = found
+        else:
+            self.good.add(key)
 
 
 _KNOWN: dict[tuple[int, int, bool], Rules] = {}
 _LEXICONS: dict[tuple[int, bool], tuple[Theme, Lexicon]] = {}
+_PATTERNS: dict[int, Patterns] = {}
 _MOST_KNOWN = 400
 
 
@@ -54,6 +75,7 @@ def rules_for(theme: Theme, vocabulary: Vocabulary, measured: bool = False) -> R
     if len(_KNOWN) >= _MOST_KNOWN:
         _KNOWN.clear()
         _LEXICONS.clear()
+        _PATTERNS.clear()
     read = _LEXICONS.get((id(theme), measured))
     if read is None or read[0] is not theme:
         name = "measured-lexicon" if measured else "lexicon"
@@ -61,5 +83,8 @@ def rules_for(theme: Theme, vocabulary: Vocabulary, measured: bool = False) -> R
             theme,
             themes.made_of(theme, name, lambda: lexicon(theme, measured)),
         )
-    made = _KNOWN[key] = Rules(theme, vocabulary, read[1])
+    patterns = _PATTERNS.get(id(vocabulary))
+    if patterns is None or patterns.vocabulary is not vocabulary:
+        patterns = _PATTERNS[id(vocabulary)] = Patterns(vocabulary)
+    made = _KNOWN[key] = Rules(theme, vocabulary, read[1], patterns)
     return made

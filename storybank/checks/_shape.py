@@ -8,6 +8,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from hashlib import blake2b
 
 from storybank import situations
 from storybank.checks._context import Context
@@ -31,6 +32,8 @@ from storybank.vocabulary import Vocabulary
 Finder = Callable[["Shape"], Iterable[Fault]]
 _MANY = re.compile(r"\d\d+|[02-9]")
 _PRONOUNS = (" she ", " he ", "She ", "He ", " her", " him", " his", "Her", "Him", "His")
+_WITHIN = "_'\u2019-"
+"""What joins a name to a word before it."""
 _FOREIGN = "\u00a4"
 _BREAK = "\u240a"
 BankLine = tuple[str, str | None, bool]
@@ -117,7 +120,7 @@ def story_key(story: Story, situation_id: str, words: int, spache: float, contex
     if len(masks) > 1 and len(masks[1][0]) > len(masks[0][0]):
         masks.reverse()
     for name, mask in masks:
-        whole = _name(name).sub(mask, whole)
+        whole = _masked(whole, name, mask)
     return (
         _MANY.sub("9", whole),
         situation_id,
@@ -133,6 +136,20 @@ def _has_pronoun(text: str) -> bool:
         if word in text:
             return True
     return False
+
+
+def _masked(text: str, name: str, mask: str) -> str:
+    """The text with the mask wherever the name stands by itself: what the pattern says, sooner."""
+    if not name:
+        return text
+    parts = text.split(name)
+    rest = parts[1:]
+    alone = "" not in rest[:-1]
+    for part in parts[:-1]:
+        alone = alone and not (part and (part[-1].isalnum() or part[-1] in _WITHIN))
+    for part in rest:
+        alone = alone and not (part and (part[0].isalnum() or part[0] == "_"))
+    return mask.join(parts) if alone else _name(name).sub(mask, text)
 
 
 @lru_cache(maxsize=8192)
@@ -183,12 +200,18 @@ def verdict(
     """What all finders, each with its name, find in a problem's language; remembered."""
     key = key_of(problem, context)
     rules = context.rules
-    known = rules.verdicts.get(key)
+    short = _digest(key)
+    known = rules.verdict(short)
     if known is not None:
         return known
     found = tuple(faults_of(shape_of(key, context), line_finders, finders))
-    rules.remember(key, found)
+    rules.remember(short, found)
     return found
+
+
+def _digest(key: Key) -> int:
+    """A number of 128 bits for a key: a bank of a million texts need not be kept to be known."""
+    return int.from_bytes(blake2b(repr(key).encode(), digest_size=16).digest(), "big")
 
 
 def faults_of(

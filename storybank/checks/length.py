@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from storybank.checks import _spoiling
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
+from storybank.checks._reading import Reading, once
+from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
 from storybank.vocabulary.measures import words_of
@@ -18,7 +19,7 @@ def faults(shape: Shape) -> Iterator[Fault]:
     A story with a further step may be as much longer as the pack says.
     """
     pack = shape.vocabulary
-    counts = [len(words_of(line.text)) for line in shape.sentences]
+    counts = [once(_words, read, shape.rules) for read in shape.told]
     for at, count in enumerate(counts):
         most = pack.question_words if shape.sentences[at].asks else pack.statement_words
         if count > most:
@@ -31,6 +32,11 @@ def faults(shape: Shape) -> Iterator[Fault]:
         yield -1, f"it has {sum(counts)} words in all; this level allows {words}."
     if len(counts) <= shape.questions:
         yield -1, "it asks without telling anything first. Write at least one statement."
+
+
+def _words(read: Reading, rules: Rules) -> int:
+    """How many words a sentence has."""
+    return len(words_of(read.line.text))
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

@@ -1,11 +1,13 @@
 """Every pronoun has exactly one candidate before it, and the pack allows pronouns at all."""
 
 from collections.abc import Iterator
+from functools import cache
 
 from storybank.checks import _closed, _spoiling
 from storybank.checks._context import Context
 from storybank.checks._line import NAMES, Line
-from storybank.checks._rules import Fault
+from storybank.checks._reading import Reading, once
+from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
 
@@ -14,21 +16,37 @@ TITLE = "Clear pronouns"
 
 def faults(shape: Shape) -> Iterator[Fault]:
     """A fault for each pronoun that the pack forbids or that could mean nobody or two."""
-    own = {"he": _closed.words("pronouns_he"), "she": _closed.words("pronouns_she")}
-    never = _closed.words("pronouns_many") | _closed.words("pronouns_it")
     seen: list[str | None] = []
-    for at, line in enumerate(shape.sentences):
-        for place, token in enumerate(line.tokens):
+    for at, read in enumerate(shape.told):
+        for place in once(_people, read, shape.rules):
+            token = read.line.tokens[place]
             if token.has("name"):
-                _note(seen, line, place, shape)
-            elif token.low in never:
+                _note(seen, read.line, place, shape)
+            elif token.low in _never():
                 yield at, (f'"{token.text}" could mean several people or things. Name them again.')
-            for pronoun, words in own.items():
+            for pronoun, words in _own().items():
                 if token.low in words:
                     yield from ((at, text) for text in _unclear(shape, seen, pronoun, token.text))
     for token in shape.answer.tokens:
         if token.has("pro"):
             yield len(shape.sentences), f'"{token.text}": the answer names people and things.'
+
+
+@cache
+def _own() -> dict[str, frozenset[str]]:
+    return {"he": _closed.words("pronouns_he"), "she": _closed.words("pronouns_she")}
+
+
+@cache
+def _never() -> frozenset[str]:
+    return _closed.words("pronouns_many") | _closed.words("pronouns_it")
+
+
+def _people(read: Reading, rules: Rules) -> tuple[int, ...]:
+    """Where people are named in a sentence, or a pronoun stands."""
+    said = _never().union(*_own().values())
+    tokens = enumerate(read.line.tokens)
+    return tuple([at for at, token in tokens if token.has("name") or token.low in said])
 
 
 def _note(seen: list[str | None], line: Line, place: int, shape: Shape) -> None:

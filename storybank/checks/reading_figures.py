@@ -16,7 +16,7 @@ TITLE = "Reading figures"
 def faults(shape: Shape) -> Iterator[Fault]:
     """A fault for each figure that is not that of the text; a name counts as one word."""
     texts = [line.text for line in shape.sentences]
-    words = sum(len(words_of(text)) for text in texts)
+    words = len(words_of("\n".join(texts)))
     if shape.words != words:
         yield -1, f"it has {words} words, and {shape.words} are claimed."
     if not words:

@@ -36,7 +36,7 @@ def _judge(problem: Problem, context: Context) -> list[str]:
     if context.asked_pair or solution.a is None or solution.b is None:
         return []
     for form in possible:
-        if name in _fitting(form, solution.a, solution.b, context.limit):
+        if name in strategies.fitting(form, solution.a, solution.b, context.limit):
             return []
     return [
         f'"{name}" does not fit {solution.a} {solution.operation} {solution.b}: its rule does not '
@@ -58,11 +58,6 @@ def _forms(name: str, situation_id: str) -> tuple[Form, ...] | None:
         return None
     suit = strategies.get(name).suit(situations.get(situation_id))
     return suit.forms if suit else ()
-
-
-@lru_cache(maxsize=50_000)
-def _fitting(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
-    return strategies.fitting(form, a, b, limit)
 
 
 def spoil(problem: Problem) -> list[Problem]:

@@ -22,6 +22,7 @@ from storybank.model.measures import (
 TITLE = "Units"
 _FORMS = {form: unit for unit in UNITS.values() for form in (unit.noun.bare, unit.id)}
 _NUMBER = re.compile(r"(\d+|___)((?: (?:more|fewer))?)(?: ([^\W\d_]+))?")
+_IN_UNITS = re.compile(rf"(?:\d|___)(?: (?:more|fewer))? (?:{'|'.join(_FORMS)})(?![^\W\d_])")
 _WORD = re.compile(r"[^\W\d_]+")
 _OF_LENGTHS = frozenset(word for pair in ADJECTIVES.values() for word in pair) | {"farther"}
 _FITTING = {
@@ -38,6 +39,8 @@ def judge(problem: Problem, context: Context) -> list[str]:
     story = problem.story
     texts = (*story.sentences, story.answer_sentence, story.answer_frame)
     if story.unit is None:
+        if _IN_UNITS.search("\n".join(texts)) is None:
+            return []
         return [
             f'In "{text}" a number is told in {found[3]}, and the problem names no unit.'
             for text in texts

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 from storybank.checks import _grammar
 from storybank.checks._context import Context
-from storybank.checks._rules import Fault
+from storybank.checks._reading import Reading, once
+from storybank.checks._rules import Fault, Rules
 from storybank.checks._shape import Shape, judged
 from storybank.model import Problem
 from storybank.vocabulary.measures import second_meanings, words_of
@@ -62,18 +63,24 @@ def _second_meanings(shape: Shape, text: str) -> Iterator[Fault]:
 
 def _counted(shape: Shape) -> list[str]:
     """The plurals of the things of the pack that the story names."""
-    plural, pictures = shape.lexicon.plural, shape.lexicon.pictures
-    found: dict[str, None] = {}
-    for line in shape.sentences:
-        for at, token in enumerate(line.tokens):
-            many = token.low if token.has("n2") else plural.get(token.low, "")
-            if not token.has("n1", "n2") or line.can(at + 1, "n1", "n2", "n", "x"):
-                continue
-            start = _grammar.group_start(line, at)
-            first = line.tokens[start]
-            if many in pictures and (first.has("num", "dm", "d1") or first.low in _COUNTING):
-                found[many] = None
-    return list(found)
+    said = [once(_things, read, shape.rules) for read in shape.told]
+    return list(dict.fromkeys(thing for things in said for thing in things))
+
+
+def _things(read: Reading, rules: Rules) -> tuple[str, ...]:
+    """The plurals of the things that a sentence counts."""
+    plural, pictures = rules.lexicon.plural, rules.lexicon.pictures
+    line, found = read.line, []
+    for at, token in enumerate(line.tokens):
+        many = token.low if token.has("n2") else plural.get(token.low, "")
+        if many not in pictures or not token.has("n1", "n2"):
+            continue
+        if line.can(at + 1, "n1", "n2", "n", "x"):
+            continue
+        first = line.tokens[_grammar.group_start(line, at)]
+        if first.has("num", "dm", "d1") or first.low in _COUNTING:
+            found.append(many)
+    return tuple(found)
 
 
 def judge(problem: Problem, context: Context) -> list[str]:

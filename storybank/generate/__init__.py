@@ -113,7 +113,8 @@ def _told(
     if chosen.extra is not None:
         numbers[story.EXTRA] = chosen.extra
     told = story.tell(plan, people, numbers)
-    told = replace(told, word_bank=story.translated(told.word_bank, settled.translations))
+    if settled.translations:
+        told = replace(told, word_bank=story.translated(told.word_bank, settled.translations))
     worked = _worked(chosen, settled.within)
     problem = assemble(
         chosen,

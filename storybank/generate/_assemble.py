@@ -24,7 +24,7 @@ from storybank.story.word_bank import bases_of
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import (
     PLAIN_NAME,
-    spache_grade,
+    spache_of,
     with_plain_names,
     words_of,
 )
@@ -78,17 +78,17 @@ def assemble(
 
 def reading_of(story: Story, theme: Theme) -> Reading:
     """Words and Spache grade; a name counts as one word, however many it has."""
-    sentences = with_plain_names(story.sentences, story.people)
-    plain = tuple([_NUMERAL.sub("9", one) for one in sentences])
-    return _measured(plain, theme, story.unit is not None)
+    (text,) = with_plain_names(["\n".join(story.sentences)], story.people)
+    plain = _NUMERAL.sub("9", text)
+    return _measured(plain, len(story.sentences), theme, story.unit is not None)
 
 
-@lru_cache(maxsize=1 << 14)
-def _measured(sentences: tuple[str, ...], theme: Theme, with_units: bool = False) -> Reading:
-    """The figures of sentences in which all names, and all numerals, are alike."""
+@lru_cache(maxsize=1 << 12)
+def _measured(text: str, sentences: int, theme: Theme, with_units: bool) -> Reading:
+    """The figures of a text of so many sentences in which all names, and all numerals, are alike."""
     return Reading(
-        words=sum(len(words_of(sentence)) for sentence in sentences),
-        spache=spache_grade(sentences, (PLAIN_NAME,), bases_of(theme, with_units)),
+        words=len(words_of(text)),
+        spache=spache_of(text, sentences, (PLAIN_NAME,), bases_of(theme, with_units)),
     )
 
 

@@ -7,19 +7,30 @@ permutation of all.
 
 from array import array
 from bisect import bisect_right
-from collections.abc import Iterator
 from dataclasses import dataclass
 
-from storybank import number_choice, situations
+from storybank import situations
 from storybank.generate._outlines import Outline, outlines
 from storybank.generate._progress import Chosen
 from storybank.luck import Permutation, digest, highest
 from storybank.model import Triple
-from storybank.number_choice import BothOrders, Supply, Wish
+from storybank.model.words import Range
+from storybank.number_choice import (
+    BothOrders,
+    Supply,
+    Wish,
+    bits_of,
+    bits_within,
+    nth,
+    place_of,
+    supply,
+    triple_at,
+)
 from storybank.request import Settled
 from storybank.story import Plan
 
 TIERS = (0, 1)
+_NO_PARTS: Range = (0, 1000)
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,19 +102,22 @@ class Choices:
         outline, tier, (small, whole) = self._at(n)
         name = f"{outline.scene}/{outline.thing}/{outline.situation}/{outline.telling}"
         key = f"{self._settled.seed}/{name}/{small}/{whole}"
-        place = number_choice.place_of(small, whole)
-        plans = [plan for plan in outline.plans if any(self._ways(outline, plan, tier, place))]
-        plan = highest(plans, f"{key}/detail", lambda one: one.detail)
-        ways = list(self._ways(outline, plan, tier, place))
-        fitting, orders = highest(ways, f"{key}/wish", lambda way: str(way[0].strategy))
-        turned = orders[digest(f"{key}/order") % len(orders)]
-        parts = (whole - small, small) if turned else (small, whole - small)
-        triple = Triple(*parts, whole)
+        ways = {
+            plan.detail: (plan, some)
+            for plan in outline.plans
+            if (some := self._ways(outline, plan, tier, small, whole))
+        }
+        plan, fitting = ways[highest(tuple(ways), f"{key}/detail", str)]
+        one, orders = highest(fitting, f"{key}/wish", lambda way: str(way[0].strategy))
+        turned = orders[digest(f"{key}/order") & 1] if len(orders) > 1 else orders[0]
+        triple = (
+            Triple(whole - small, small, whole) if turned else Triple(small, whole - small, whole)
+        )
         situation = situations.get(outline.situation)
         if situation.both_parts:
             return Chosen(outline.theme, situation, plan, triple, None, None)
-        strategy = fitting.strategy or fitting.supply.strategy(triple, f"{key}/strategy")
-        form = fitting.supply.form(triple, strategy)
+        strategy = one.strategy or one.supply.strategy(triple, f"{key}/strategy")
+        form = one.supply.form(triple, strategy)
         return Chosen(outline.theme, situation, plan, triple, strategy, form)
 
     def _at(self, n: int) -> tuple[Outline, int, tuple[int, int]]:
@@ -113,37 +127,45 @@ class Choices:
         tier = int(n >= self.preferred)
         number = self._orders[tier][n - tier * self.preferred]
         at = bisect_right(self._starts[tier], number) - 1
-        place = number_choice.nth(self._triples[tier][at], number - self._starts[tier][at])
-        return self._outlines[at], tier, number_choice.triple_at(place)
+        place = nth(self._triples[tier][at], number - self._starts[tier][at])
+        return self._outlines[at], tier, triple_at(place)
 
     def _ways(
-        self, outline: Outline, plan: Plan, tier: int, place: int
-    ) -> Iterator[tuple[_Fitting, tuple[int, ...]]]:
-        """The wishes that the triple at a place meets in a plan, with the orders of its parts."""
-        room = self._room(outline, plan)
+        self, outline: Outline, plan: Plan, tier: int, small: int, whole: int
+    ) -> list[tuple[_Fitting, tuple[int, ...]]]:
+        """The wishes that a triple meets in a plan, with the orders of its parts: 1 is turned."""
+        a, b, (low, high) = self._bounds(outline, plan)
+        if not low <= whole <= high:
+            return []
+        larger, place = whole - small, place_of(small, whole)
+        first = a[0] <= small <= a[1] and b[0] <= larger <= b[1]
+        second = a[0] <= larger <= a[1] and b[0] <= small <= b[1]
+        found = []
         for fitting in self._fittings(outline.situation, plan):
-            both = zip(room, fitting.tiers[tier], strict=True)
-            orders = tuple(at for at, (one, other) in enumerate(both) if (one & other) >> place & 1)
-            if orders:
-                yield fitting, orders
+            one, other = fitting.tiers[tier]
+            turned = second and other >> place & 1
+            if first and one >> place & 1:
+                found.append((fitting, (0, 1) if turned else (0,)))
+            elif turned:
+                found.append((fitting, (1,)))
+        return found
 
     def _all_triples(self, outline: Outline) -> tuple[int, int]:
         """The triples of both tiers that some plan has room for; none is of both."""
         preferred, others = 0, 0
         for plan in outline.plans:
-            first, second = self._room(outline, plan)
+            first, second = bits_within(self._bounds(outline, plan), self._settled.within)
             for fitting in self._fittings(outline.situation, plan):
                 good, rest = fitting.tiers
                 preferred |= first & good[0] | second & good[1]
                 others |= first & rest[0] | second & rest[1]
         return preferred, others & ~preferred
 
-    def _room(self, outline: Outline, plan: Plan) -> BothOrders:
-        """The triples that a plan has room for; of all pairs of parts the whole alone counts."""
-        a, b, c = plan.room
+    def _bounds(self, outline: Outline, plan: Plan) -> tuple[Range, Range, Range]:
+        """The room of a plan; of all pairs of parts the whole alone counts."""
         if situations.get(outline.situation).both_parts:
-            a = b = (0, c[1])
-        return number_choice.bits_within((a, b, c), self._settled.within)
+            return _NO_PARTS, _NO_PARTS, plan.room[2]
+        return plan.room
 
     def _rules(self, plan: Plan) -> tuple[object, tuple[str, ...]]:
         """All of a plan that its numbers hang on."""
@@ -170,5 +192,5 @@ class Choices:
             diagnose=settled.diagnose,
             keywords=keywords,
         )
-        supply = number_choice.supply(wish)
-        return _Fitting(strategy, supply, number_choice.bits_of(supply))
+        found = supply(wish)
+        return _Fitting(strategy, found, bits_of(found))

@@ -1,6 +1,6 @@
 """The strategies: one module each, found by file name."""
 
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from storybank import catalog
@@ -35,6 +35,7 @@ def by_rank() -> tuple[Strategy, ...]:
     return tuple(sorted(map(get, ids()), key=lambda one: (one.rank, one.id)))
 
 
+@lru_cache(maxsize=1 << 16)
 def fitting(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
     """The ids whose rule holds while no strategy of smaller rank has a rule that holds.
 

@@ -71,12 +71,9 @@ def unfamiliar(
     """
     listed = "familiar" if known is None else known
     skip = {part for name in names for part in words_of(name)}
-    found: dict[str, None] = {}
-    for sentence in sentences:
-        for word in words_of(sentence):
-            if word not in skip and not _familiar(word, bases, listed):
-                found[word.lower()] = None
-    return tuple(found)
+    words = dict.fromkeys(words_of("\n".join(sentences)))
+    hard = (word for word in words if word not in skip and not _familiar(word, bases, listed))
+    return tuple(dict.fromkeys(word.lower() for word in hard))
 
 
 def second_meanings(sentences: Iterable[str]) -> tuple[str, ...]:
@@ -85,8 +82,8 @@ def second_meanings(sentences: Iterable[str]) -> tuple[str, ...]:
     Source of the list: Shaftel et al. (2006), and our own additions.
     """
     listed = listed_words("second")
-    words = (word.lower() for sentence in sentences for word in words_of(sentence))
-    return tuple(dict.fromkeys(word for word in words if word in listed))
+    words = dict.fromkeys(words_of("\n".join(sentences).lower()))
+    return tuple(word for word in words if word in listed)
 
 
 def _familiar(word: str, bases: Mapping[str, str], listed: str | frozenset[str]) -> bool:
@@ -104,10 +101,13 @@ def spache_grade(
     ASL is words a sentence, PDW the percent of different words that are unfamiliar. Inflected
     forms, names and numerals count as familiar.
     """
-    words = [word for sentence in sentences for word in words_of(sentence)]
-    skip = {part for name in names for part in words_of(name)}
-    hard = {
-        word.lower() for word in words if word not in skip and not _familiar(word, bases, "spache")
-    }
-    per_sentence = len(words) / len(sentences)
+    return spache_of("\n".join(sentences), len(sentences), names, bases)
+
+
+def spache_of(text: str, sentences: int, names: Sequence[str], bases: Mapping[str, str]) -> float:
+    """The same, of a text of so many sentences."""
+    words = words_of(text)
+    different = set(words).difference(*map(words_of, names))
+    hard = {word.lower() for word in different if not _familiar(word, bases, "spache")}
+    per_sentence = len(words) / sentences
     return round(0.121 * per_sentence + 0.082 * (100 * len(hard) / len(words)) + 0.659, 1)
