@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from storybank.documents import write_document
     from storybank.explanation import explain
     from storybank.model import Problem, ProblemSet
-    from storybank.problem_set import make_problem, make_set
+    from storybank.problem_set import Space, make_problem, make_set
     from storybank.request import Request
 
 __all__ = [
@@ -23,6 +23,7 @@ __all__ = [
     "Problem",
     "ProblemSet",
     "Request",
+    "Space",
     "StorybankError",
     "__version__",
     "explain",
@@ -36,6 +37,7 @@ _HOMES = {
     "Problem": "storybank.model",
     "ProblemSet": "storybank.model",
     "Request": "storybank.request",
+    "Space": "storybank.problem_set",
     "explain": "storybank.explanation",
     "make_problem": "storybank.problem_set",
     "make_set": "storybank.problem_set",

@@ -84,7 +84,8 @@ class Space:
         """All choices of `request`, counted; its own count is ignored.
 
         Without a seed one is drawn. Raises RequestError for a kind of request whose problems are
-        not numbered, and PackError or NamesError as `make_set` does.
+        not numbered, NoNumbersError where there is no problem at all, and PackError or NamesError
+        as `make_set` does.
         """
         check_numbered(request)
         settled = settle(replace(request, count=1), secrets.randbelow(1_000_000))

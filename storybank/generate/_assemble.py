@@ -85,7 +85,7 @@ def reading_of(story: Story, theme: Theme) -> Reading:
 
 @lru_cache(maxsize=1 << 12)
 def _measured(text: str, sentences: int, theme: Theme, with_units: bool) -> Reading:
-    """The figures of a text of so many sentences in which all names, and all numerals, are alike."""
+    """The figures of a text of so many sentences in which all names and all numerals are alike."""
     return Reading(
         words=len(words_of(text)),
         spache=spache_of(text, sentences, (PLAIN_NAME,), bases_of(theme, with_units)),

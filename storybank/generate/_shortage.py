@@ -66,6 +66,19 @@ def _no_pair_left(pairs: tuple[Pair, ...], settled: Settled, made: int) -> str:
     )
 
 
+def no_space(settled: Settled) -> str:
+    """That there is no problem to be numbered, and what to ask for instead."""
+    told_of = f" of {', '.join(settled.units)}" if settled.units else ""
+    return (
+        f"There is no problem{told_of} to be numbered: no story of the themes "
+        f"{', '.join(settled.themes)} has numbers that meet all wishes in the situations "
+        f"{', '.join(settled.situations)}, with the strategies {', '.join(settled.strategies)}, "
+        f"within {settled.within}, crossing {settled.crossing}, vocabulary "
+        f"{settled.vocabulary.id}. Ask for other themes or situations, for --strategy any, or for "
+        "another --within."
+    )
+
+
 def nothing_told(settled: Settled) -> str:
     """That no story can be told within the limits of the vocabulary pack, and what to loosen."""
     pack = settled.vocabulary

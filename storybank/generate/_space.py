@@ -10,8 +10,10 @@ from bisect import bisect_right
 from dataclasses import dataclass
 
 from storybank import situations
+from storybank.errors import NoNumbersError
 from storybank.generate._outlines import Outline, outlines
 from storybank.generate._progress import Chosen
+from storybank.generate._shortage import no_space
 from storybank.luck import Permutation, digest, highest
 from storybank.model import Triple
 from storybank.model.words import Range
@@ -60,7 +62,10 @@ class Choices:
     """
 
     def __init__(self, settled: Settled) -> None:
-        """All choices are counted here, and none is listed."""
+        """All choices are counted here, and none is listed.
+
+        Raises NoNumbersError where there is none.
+        """
         self._settled = settled
         self._fitting: dict[tuple[str, tuple[str, ...]], tuple[_Fitting, ...]] = {}
         self._outlines: list[Outline] = []
@@ -82,6 +87,8 @@ class Choices:
                 self._triples[tier].append(found[tier])
                 self._starts[tier].append(totals[tier])
                 totals[tier] += found[tier].bit_count()
+        if not any(totals):
+            raise NoNumbersError(no_space(settled))
         self.preferred = totals[0]
         self._orders = tuple(
             Permutation(total, f"{settled.seed}/space/{tier}") for tier, total in enumerate(totals)
@@ -140,7 +147,7 @@ class Choices:
         larger, place = whole - small, place_of(small, whole)
         first = a[0] <= small <= a[1] and b[0] <= larger <= b[1]
         second = a[0] <= larger <= a[1] and b[0] <= small <= b[1]
-        found = []
+        found: list[tuple[_Fitting, tuple[int, ...]]] = []
         for fitting in self._fittings(outline.situation, plan):
             one, other = fitting.tiers[tier]
             turned = second and other >> place & 1
