@@ -1,8 +1,8 @@
 """Outlines: what can be told in the scenes of a request, each with all its plans."""
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from typing import TypeVar
+from dataclasses import dataclass, fields
+from typing import Any
 
 from storybank import situations, story
 from storybank.generate._keywords import Keywords
@@ -10,8 +10,12 @@ from storybank.generate._limits import keeps_limits
 from storybank.model.words import Scene, Theme
 from storybank.request import Settled
 from storybank.story import Draft, Plan
+from storybank.story.skeleton import Skeleton
 
-_T = TypeVar("_T")
+_OF_PLAN = tuple(one.name for one in fields(Plan) if one.name != "skeleton")
+_OF_SKELETON = tuple(
+    one.name for one in fields(Skeleton) if one.name not in ("sentences", "word_bank")
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,23 +69,18 @@ class _Shared:
     """Plans that hold what is equal among them only once: they take a third of the room."""
 
     def __init__(self) -> None:
-        self._known: dict[Hashable, object] = {}
+        self._known: dict[Hashable, Any] = {}
 
     def plan(self, plan: Plan) -> Plan:
         """An equal plan of shared sentences, words and room."""
         told = plan.skeleton
-        bank = tuple([self._same(repr(word), word) for word in told.word_bank])
-        skeleton = replace(
-            told,
-            sentences=tuple([self._same(one, one) for one in told.sentences]),
-            answer=self._same(told.answer, told.answer),
-            word_bank=self._same(tuple(map(id, bank)), bank),
-            keywords=self._same(told.keywords, told.keywords),
-        )
-        room = self._same(plan.room, plan.room)
-        detail = self._same(plan.detail, plan.detail)
-        return replace(plan, skeleton=skeleton, room=room, detail=detail)
+        own = {
+            "sentences": self._same(tuple([self._same(one) for one in told.sentences])),
+            "word_bank": self._known.setdefault(tuple(map(id, told.word_bank)), told.word_bank),
+        }
+        rest = {name: self._same(getattr(told, name)) for name in _OF_SKELETON}
+        values = {name: self._same(getattr(plan, name)) for name in _OF_PLAN}
+        return Plan(skeleton=Skeleton(**own, **rest), **values)
 
-    def _same(self, key: Hashable, value: _T) -> _T:
-        found: _T = self._known.setdefault((type(value), key), value)  # type: ignore[assignment]
-        return found
+    def _same(self, value: Hashable) -> Any:
+        return self._known.setdefault((type(value), value), value)

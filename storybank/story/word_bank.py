@@ -2,14 +2,17 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cache
+from functools import cache, lru_cache
 
 from storybank.model import BankWord
 from storybank.model.measures import UNITS
-from storybank.model.words import Theme, Verb
+from storybank.model.words import Gloss, Theme, Verb
 from storybank.translations import Translations
 from storybank.vocabulary import Vocabulary
 from storybank.vocabulary.measures import words_of
+
+_Entry = tuple[tuple[str, ...], BankWord]
+"""The forms of a word in a text, each with a blank before and behind it, and the word."""
 
 
 def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple[BankWord, ...]:
@@ -20,17 +23,41 @@ def word_bank(theme: Theme, sentences: Sequence[str], pack: Vocabulary) -> tuple
     """
     told = [word for sentence in sentences for word in words_of(sentence.lower())]
     text = f" {' '.join(told)} "
-    words = [
-        BankWord(one.noun.many, one.picture, one.meaning, one.translations, one.noun.one)
-        for one in theme.things.values()
-        if f" {one.noun.many.lower()} " in text or f" {one.noun.bare.lower()} " in text
-    ]
-    words += [
-        BankWord(gloss.word, gloss.picture, gloss.meaning, gloss.translations)
-        for gloss in (*theme.words, *pack.math_words)
-        if any(f" {form.lower()} " in text for form in gloss.forms)
-    ]
+    words = []
+    for forms, word in (*_of_theme(theme), *_of_mathematics(pack)):
+        for form in forms:
+            if form in text:
+                words.append(word)
+                break
     return tuple(words)
+
+
+@cache
+def _of_theme(theme: Theme) -> tuple[_Entry, ...]:
+    """The entries of a pack: its things, then its other words."""
+    things = [
+        (
+            (f" {one.noun.many.lower()} ", f" {one.noun.bare.lower()} "),
+            BankWord(one.noun.many, one.picture, one.meaning, one.translations, one.noun.one),
+        )
+        for one in theme.things.values()
+    ]
+    return (*things, *_explained(theme.words))
+
+
+@lru_cache(maxsize=256)
+def _of_mathematics(pack: Vocabulary) -> tuple[_Entry, ...]:
+    return tuple(_explained(pack.math_words))
+
+
+def _explained(glosses: Sequence[Gloss]) -> list[_Entry]:
+    return [
+        (
+            tuple([f" {form.lower()} " for form in gloss.forms]),
+            BankWord(gloss.word, gloss.picture, gloss.meaning, gloss.translations),
+        )
+        for gloss in glosses
+    ]
 
 
 def translated(bank: Sequence[BankWord], own: Translations) -> tuple[BankWord, ...]:

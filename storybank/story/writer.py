@@ -77,10 +77,36 @@ class Writer:
         self.out.append(text)
 
     def plain_slot(self, kind: str) -> None:
+        assert self.parts.kinds or not kind.startswith(("first", "second"))
+        if kind == "who":
+            self.who(subject=True)
+        elif kind == "things":
+            self.put(self.parts.noun.many)
+        elif kind == "name":
+            self.who(subject=False)
+        elif kind == "other":
+            self.said["b"] = True
+            self.out.append(Gap("b"))
+        elif kind == "holder":
+            self.put(self.holder_phrase("holder"))
+        elif kind in ("in", "in2", "in3"):
+            which = {"in": "holder", "in2": "holder2", "in3": "holder3"}[kind]
+            holder = self.place(which)
+            self.put(f"{holder.prep} {self.holder_phrase(which)}")
+        elif kind in ("ask act", "did act"):
+            self.past = self.past or kind == "did act"
+            self.ask_act()
+        elif kind == "keeps":
+            self.keeps()
+        elif kind == "occasion both":
+            self.occasion()
+        else:
+            self.put(self.words_for(kind))
+
+    def words_for(self, kind: str) -> str:
+        """The words of any other slot."""
         parts, scene = self.parts, self.scene
-        assert parts.kinds or not kind.startswith(("first", "second"))
-        simple: dict[str, Callable[[], str]] = {
-            "things": lambda: parts.noun.many,
+        words: dict[str, Callable[[], str]] = {
             "thing": lambda: parts.noun.bare,
             "first": lambda: self.side("first").many,
             "second": lambda: self.side("second").many,
@@ -99,28 +125,7 @@ class Writer:
             "span": lambda: parts.times.span if parts.times else "",
             "so": lambda: "So " if self.wording().frame.startswith("{n}") else "",
         }
-        if kind in simple:
-            self.put(simple[kind]())
-        elif kind == "who":
-            self.who(subject=True)
-        elif kind == "name":
-            self.who(subject=False)
-        elif kind == "other":
-            self.said["b"] = True
-            self.out.append(Gap("b"))
-        elif kind == "holder":
-            self.put(self.holder_phrase("holder"))
-        elif kind in ("in", "in2", "in3"):
-            which = {"in": "holder", "in2": "holder2", "in3": "holder3"}[kind]
-            holder = self.place(which)
-            self.put(f"{holder.prep} {self.holder_phrase(which)}")
-        elif kind in ("ask act", "did act"):
-            self.past = self.past or kind == "did act"
-            self.ask_act()
-        elif kind == "keeps":
-            self.keeps()
-        else:
-            self.occasion()
+        return words[kind]()
 
     def place(self, which: str) -> Holder:
         parts = self.parts
