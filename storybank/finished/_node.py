@@ -4,7 +4,7 @@ import re
 from collections.abc import Collection, Sequence
 from typing import Any
 
-from storybank.cleaning import clean_text
+from storybank.cleaning import BREAK, CONTROL, ILLEGAL, clean_text
 from storybank.errors import PackError, unknown_value
 from storybank.set_file import MAKE_AGAIN
 
@@ -16,6 +16,8 @@ LINE, STORY = 1_000, 8_000
 """Characters of one text, and of a whole story."""
 MOST = 400
 """Entries of one list."""
+_REFUSED = frozenset({BREAK, CONTROL, ILLEGAL})
+_TURNED = re.compile("[\u202a-\u202e\u2066-\u2069]")
 _SHOWN = 60
 _SAID_DIGITS = 10**12
 ID = re.compile(r"[a-z0-9][a-z0-9-]{0,59}")
@@ -205,7 +207,7 @@ def shown(value: object) -> str:
 
 
 def _is_clean(text: str, limit: int) -> bool:
-    """Whether nothing would be said of cleaning the text."""
-    if text.isascii() and text.isprintable() and "  " not in text:
+    """Whether every document may hold the text, and it stands there in the direction it has."""
+    if text.isascii() and text.isprintable():
         return True
-    return not clean_text(text, limit)[1]
+    return not (_REFUSED.intersection(clean_text(text, limit)[1]) or _TURNED.search(text))

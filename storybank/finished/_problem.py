@@ -47,7 +47,7 @@ def problem_from_json(node: Any, where: str) -> Problem:
     problem = Problem(
         code=found.word("code", _CODE, "a code of 4 to 8 capital letters and digits"),
         theme=found.word("theme", ID, "the id of a theme"),
-        scene=found.word("scene", ID, "the id of a scene"),
+        scene=found.text("scene"),
         situation=worked.situation.id,
         strategy=worked.strategy,
         vocabulary=_story.vocabulary_of(found),

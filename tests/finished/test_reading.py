@@ -12,10 +12,11 @@ from finished.kinds import KINDS, made
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from storybank import documents
+from storybank import Request, documents, make_set
 from storybank.errors import PackError, RequestError
 from storybank.finished import problem_from_json, read_set, set_from_json
 from storybank.model import Problem
+from storybank.themes.starter import starter
 
 SCHEMA = json.loads((Path(documents.__file__).parent / "set_schema.json").read_text("utf-8"))
 
@@ -49,6 +50,16 @@ def test_a_file_comes_back(tmp_path: Path) -> None:
     first, path = made("one step", "level-3"), tmp_path / "set.json"
     path.write_text(first.to_text(), encoding="utf-8")
     assert read_set(path).problems == first.problems
+
+
+def test_a_set_of_a_pack_and_a_class_of_ones_own_comes_back(tmp_path: Path) -> None:
+    theme, names = tmp_path / "my-garden.yaml", tmp_path / "class.txt"
+    theme.write_text(starter("my-garden").replace("scene-a:", "Scene A, outside:"), "utf-8")
+    children = ("प्रिया,she", "محمد‌رضا,he", "Ngọc Ánh,she", "\u02bbAlana,she", "D\u2019Angelo,he")
+    names.write_text("\n".join(children), "utf-8")
+    first = make_set(Request(theme=[str(theme)], names=str(names), strategy=["any"], seed=2))
+    assert "Scene A, outside" in {one.scene for one in first.problems}
+    assert set_from_json(json.loads(first.to_text()), "").problems == first.problems
 
 
 def test_support_of_an_older_set_is_that_of_its_vocabulary() -> None:
@@ -112,6 +123,21 @@ WRONG: dict[str, tuple[str, Any, list[str]]] = {
         "one step",
         lambda node: node.update(answer_sentence="a\x07b"),
         ['"answer_sentence" is "ab"', "without control characters"],
+    ),
+    "a turned direction": (
+        "one step",
+        lambda node: node["talk_frames"].append("a\u202eb"),
+        ['"talk_frames" holds "ab"'],
+    ),
+    "a line break": (
+        "one step",
+        lambda node: node.update(answer_frame="a\nb"),
+        ['"answer_frame" is "a b"'],
+    ),
+    "a pair of steps": (
+        "two steps",
+        lambda node: node["steps"].reverse(),
+        ["no problem of two steps", "cannot be the first step"],
     ),
     "half a letter": (
         "one step",
