@@ -44,11 +44,26 @@ class ProblemFaultError(StorybankError):
 
 
 def near(value: str, valid: Iterable[str]) -> str:
-    """A question whether the choice nearest to `value` was meant, after a blank, or nothing."""
+    """A question whether the choice nearest to `value` was meant, after a blank, or nothing.
+
+    Small and capital letters count as the same.
+    """
+    found = nearest(value, valid)
+    return "" if found is None else f' Did you mean "{found}"?'
+
+
+def nearest(value: str, valid: Iterable[str], cutoff: float = 0.6) -> str | None:
+    """The choice nearest to `value`, whatever its capitals, or None where none is like it.
+
+    `cutoff` is how alike the two must be, from 0 to 1.
+    """
     import difflib
 
-    found = difflib.get_close_matches(value.lower(), list(valid), n=1, cutoff=0.6)
-    return f' Did you mean "{found[0]}"?' if found else ""
+    folded: dict[str, str] = {}
+    for choice in valid:
+        folded.setdefault(choice.casefold(), choice)
+    found = difflib.get_close_matches(value.casefold(), list(folded), n=1, cutoff=cutoff)
+    return folded[found[0]] if found else None
 
 
 def unknown_value(kind: str, value: str, valid: Iterable[str]) -> str:

@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 
 from storybank.cli import main
+from storybank.errors import near
 
 MAKE = ["make", "--seed", "1"]
 
@@ -22,10 +23,20 @@ def run(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> tuple[int, 
     return code, said.out, said.err
 
 
+def test_the_nearest_choice_is_found_whatever_the_capitals() -> None:
+    for value in ("2.nbt.55", "2.NBT.55", "2.Nbt.55"):
+        assert near(value, ["2.OA.1", "2.NBT.5"]) == ' Did you mean "2.NBT.5"?'
+    assert near("COUNT-UPP", ["Make-a-Ten", "Count-Up"]) == ' Did you mean "Count-Up"?'
+    assert near("day-1", ["MONDAY"]) == ""
+
+
 @pytest.mark.parametrize(
     ("wish", "words"),
     [
         (["--theme", "autum-harvest"], ["autum-harvest", 'Did you mean "autumn-harvest"?']),
+        (["--strategy", "Count-Upp"], ["Count-Upp", 'Did you mean "count-up"?']),
+        (["--situation", "JOIN-start-unknown"], ['Did you mean "join-start-unknown"?']),
+        (["--festivals", "LUNAR new yaer"], ['Did you mean "Lunar New Year"?']),
         (["--strategy", "count-upp"], ["count-upp", 'Did you mean "count-up"?']),
         (["--situation", "join-result"], ["join-result", "join-result-unknown"]),
         (["--vocabulary", "level-5"], ["level-5", 'Did you mean "level-']),

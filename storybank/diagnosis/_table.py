@@ -144,7 +144,7 @@ class _Reading:
         shown = ", ".join(codes[:12]) + (" and so on" if len(codes) > 12 else "")
         return AnswersError(
             f'The table of answers "{self.name}" has "{cell}" in {where}, and the set '
-            f'"{self.answered.name}" has no problem of this code.{_near(cell, codes)} Its codes '
+            f'"{self.answered.name}" has no problem of this code.{near(cell, codes)} Its codes '
             f"are {shown}. Correct the header, or leave the column out."
         )
 
@@ -223,8 +223,3 @@ def letters(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         text = chr(ord("A") + rest) + text
     return text
-
-
-def _near(cell: str, codes: Sequence[str]) -> str:
-    found = near(cell, [one.lower() for one in codes])
-    return found.upper().replace(" DID YOU MEAN", " Did you mean")

@@ -1,6 +1,5 @@
 """Makes a names file to be reviewed from the first names of a Faker locale."""
 
-import difflib
 import importlib
 import unicodedata
 import warnings
@@ -9,7 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from storybank.cleaning import clean_text
-from storybank.errors import RequestError
+from storybank.errors import RequestError, nearest
 from storybank.people.lists import NOT_REVIEWED, SUFFIX
 
 _LETTERS = range(2, 13)
@@ -31,9 +30,10 @@ def new_names(locale: str, words: Collection[str] = ()) -> str:
     if found is None:
         usable_locales = _usable_locales()
         wish = clean_text(locale, 40)[0]
-        near = difflib.get_close_matches(wish, usable_locales, n=1, cutoff=0.75)
-        near = near or [name for name in usable_locales if name[:2] == wish[:2].casefold()]
-        hint = f' Did you mean "{near[0]}"?' if near else ""
+        near = nearest(wish, usable_locales, cutoff=0.75) or next(
+            (name for name in usable_locales if name[:2] == wish[:2].casefold()), None
+        )
+        hint = f' Did you mean "{near}"?' if near else ""
         raise RequestError(f'There is no locale "{wish}" with names.{hint} {_choices()}')
     names = _names(found)
     if not names:

@@ -87,6 +87,7 @@ def test_there_are_usable_locales_but_none_without_names_of_its_own() -> None:
     ("locale", "words"),
     [
         ("es_MZ", 'no locale "es_MZ".*mean "es_'), ("am_ET", 'no locale "am_ET"'),
+        ("DE_CHH", 'mean "de_CH"'),
         ("vi_VN", "no names of its own"), ("es", "no names of its own"),
         ("hi_IN", "other scripts"), ("ar_AA", "other scripts"), ("", 'no locale ""'),
     ],
