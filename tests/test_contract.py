@@ -225,7 +225,7 @@ def test_every_situation_and_every_strategy_alone_makes_a_set() -> None:
 def test_a_slow_make_says_how_far_it_is(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("storybank.cli._make._REPORT_AFTER", 0.0)
+    monkeypatch.setattr("storybank.cli._progress._REPORT_AFTER", 0.0)
     wish = ["make", "--count", "3", "--seed", "1", "--format", "json", "--out", "-"]
     assert main(wish) == 0
     said = capsys.readouterr()

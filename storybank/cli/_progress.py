@@ -16,22 +16,22 @@ class Progress:
         """Nothing is made yet."""
         self._what = what
         self._started = self._said = time.monotonic()
-        self._first: int | None = None
+        self._first: tuple[int, float] | None = None
         self._last = 0
 
     def __call__(self, made: int, wanted: int) -> None:
         """To be called now and then with how many are made and wanted."""
         now = time.monotonic()
         if self._first is None:
-            self._first = made
+            self._first = (made, now)
         pause = max(_REPORT_AFTER, (now - self._started) / _LINES)
         if now - self._said > min(pause, _AT_LEAST_EVERY) and made != self._last:
             self._said, self._last = now, made
-            left = self._left(made - self._first, wanted - made, now - self._started)
+            left = self._left(made - self._first[0], wanted - made, now - self._first[1])
             print(f"{made:,} of {wanted:,} {self._what}{left}", file=sys.stderr, flush=True)
 
     def _left(self, made: int, more: int, seconds: float) -> str:
-        if seconds < _TIME_LEFT_AFTER or made <= 0:
+        if seconds < _TIME_LEFT_AFTER or made <= 0 or more <= 0:
             return ""
         return f", {_duration(more * seconds / made)} left"
 
