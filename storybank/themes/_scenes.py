@@ -10,22 +10,19 @@ from storybank.model.words import (
     Comparison,
     Goal,
     Holder,
-    Kinds,
-    Noun,
     Occasion,
     Range,
     Scene,
-    Side,
     Thing,
     Times,
     Wording,
 )
-from storybank.themes._fields import Fields, entries, noun
+from storybank.themes._fields import Fields, entries
+from storybank.themes._kinds import kinds_of
 from storybank.themes._measured import measured_things
 from storybank.themes._renamed import meant, named_holders
 from storybank.themes._subjects import SUBJECTS
 
-WAYS = ("color", "size", "pattern", "sort", "state", "place")
 FRAME_SLOTS = {"who", "name", "verb", "n", "things", "holder", "other"}
 
 
@@ -49,7 +46,7 @@ def scene(name: str, node: Any, pack: str, known: dict[str, Thing], faults: Faul
             for key, item in entries(fields.take("acts"), "acts", faults)
         )
         kinds = tuple(
-            _kinds(key, item, name, things, known, holders, faults)
+            kinds_of(key, item, name, things, known, holders, faults)
             for key, item in entries(fields.take("kinds", needed=False), "kinds", faults)
         )
         compare = tuple(
@@ -150,57 +147,6 @@ def _act(
             wording=wording,
             plain=plain_wording,
         )
-
-
-def _kinds(
-    name: str,
-    node: Any,
-    scene: str,
-    things: tuple[str, ...],
-    known: dict[str, Thing],
-    holders: dict[str, Holder],
-    faults: Faults,
-) -> Kinds:
-    what = f'the kinds "{name}" of "{scene}"'
-    with Fields(node, what, faults) as fields:
-        way = fields.choice("way", WAYS)
-        whole, thing = Noun("a thing", "things"), ""
-        if way == "sort":
-            with Fields(fields.take("whole"), f"the whole of {what}", faults) as whole_fields:
-                whole = noun(whole_fields)
-        else:
-            thing = fields.choice("thing", things)
-            whole = known[thing].noun if thing in known else whole
-        return Kinds(
-            id=name,
-            way=way,
-            thing=thing,
-            whole=whole,
-            first=_side(fields.take("first"), f"the first of {what}", whole, known, faults),
-            second=_side(fields.take("second"), f"the second of {what}", whole, known, faults),
-            holders=fields.known("holders", holders, "holder", tuple(holders)),
-            range=fields.range("range"),
-            third=_third(fields, what, whole, known, faults),
-        )
-
-
-def _third(
-    fields: Fields, what: str, whole: Noun, known: dict[str, Thing], faults: Faults
-) -> Side | None:
-    """A third kind, told by a word before the noun; most kinds have none."""
-    node = fields.take("third", needed=False)
-    return None if node is None else _side(node, f"the third of {what}", whole, known, faults)
-
-
-def _side(node: Any, what: str, whole: Noun, known: dict[str, Thing], faults: Faults) -> Side:
-    with Fields(node, what, faults) as fields:
-        if fields.has("thing"):
-            name = fields.choice("thing", known)
-            noun = known[name].noun if name in known else whole
-            return Side(None, noun.many, noun.one, noun, picture_of=name)
-        before = fields.optional("before")
-        after = fields.text("after", before or "", needed=before is None)
-        return Side(before, after, fields.text("each", after, needed=False), whole)
 
 
 def _comparison(

@@ -140,6 +140,23 @@ BROKEN = {
         "way: color, thing: leaf", "way: sort",
         ['line 23: the kinds "color" of "park" lacks "whole". Write it, e.g. `whole: ...`.'],
     ),
+    "a third kind that is another thing": Broken(
+        "second: {before: green}", "second: {before: green}, third: {thing: nut}",
+        ['line 23: the kinds "color" of "park": "third" is the thing "nut", and the kinds are '
+         'those of "leaf". Write a word that tells of leaves too, such as '
+         "`third: {before: yellow}`, or leave it out."],
+        structure=False,
+    ),
+    "a third thing beside two sorts": Broken(
+        "way: color, thing: leaf, first: {before: red}, second: {before: green}",
+        "way: sort, whole: {one: a find, many: finds}, first: {thing: leaf}, "
+        "second: {thing: nut}, third: {before: old}",
+        ['line 23: the kinds "color" of "park": "third" stands beside two things of different '
+         "sorts, and sums of three parts are told of kinds of one thing only. Leave it out, or "
+         "write kinds of one thing: `way: color` with `first`, `second` and "
+         "`third: {before: yellow}`."],
+        structure=False,
+    ),
     "comparison of one place": Broken(
         "find: {verb: find finds found found, range: 2-60}", "find: {holders: [box], range: 2-60}",
         ['line 25: the comparison "find" of "park" needs a verb (for two people) or two places: '
