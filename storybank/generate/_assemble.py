@@ -1,13 +1,13 @@
 """Puts the results of all stages together into one problem."""
 
-import base64
 import hashlib
 import re
 from collections.abc import Collection
-from functools import lru_cache
+from functools import cache, lru_cache
 
 from storybank import situations
 from storybank.generate._progress import Chosen
+from storybank.luck import digest
 from storybank.model import (
     Equations,
     Problem,
@@ -29,8 +29,10 @@ from storybank.vocabulary.measures import (
     words_of,
 )
 
-CODE_LETTERS = str.maketrans("ABCDEFGHIJKLMNOPQRSTUVWXYZ234567", "BCDFGHJKLMNPQRSTVWXZ234567892346")
-CODE_LENGTH = 5
+CODE_LETTERS = "BCDFGHJKLMNPQRSTVWXZ234567892346"
+_BITS = (35, 30, 25, 20, 15)
+"""Where the five letters stand among the 40 bits of a digest."""
+_MOST_KNOWN = 40_000
 _NUMERAL = re.compile(r"\d+")
 
 
@@ -80,16 +82,29 @@ def reading_of(story: Story, theme: Theme) -> Reading:
     """Words and Spache grade; a name counts as one word, however many it has."""
     (text,) = with_plain_names(["\n".join(story.sentences)], story.people)
     plain = _NUMERAL.sub("9", text)
-    return _measured(plain, len(story.sentences), theme, story.unit is not None)
+    with_units = story.unit is not None
+    known = _known(theme, with_units)
+    key = digest(plain)
+    found = known.get(key)
+    if found is None:
+        bases = bases_of(theme, with_units)
+        spache = spache_of(plain, len(story.sentences), (PLAIN_NAME,), bases)
+        if len(known) >= _MOST_KNOWN:
+            known.clear()
+        found = known[key] = _reading(len(words_of(plain)), spache)
+    return found
+
+
+@cache
+def _known(theme: Theme, with_units: bool) -> dict[int, Reading]:
+    """The figures of texts in which all names and all numerals are alike, by their digest."""
+    return {}
 
 
 @lru_cache(maxsize=1 << 12)
-def _measured(text: str, sentences: int, theme: Theme, with_units: bool) -> Reading:
-    """The figures of a text of so many sentences in which all names and all numerals are alike."""
-    return Reading(
-        words=len(words_of(text)),
-        spache=spache_of(text, sentences, (PLAIN_NAME,), bases_of(theme, with_units)),
-    )
+def _reading(words: int, spache: float) -> Reading:
+    """The same object for equal figures, of which there are few."""
+    return Reading(words, spache)
 
 
 def code_for(
@@ -99,8 +114,9 @@ def code_for(
     numbers = (triple.a, triple.b, triple.c) if isinstance(triple, Triple) else triple
     text = f"{situation}/{'/'.join(map(str, numbers))}/{story.text}"
     for attempt in range(1000):
-        digest = hashlib.blake2b(f"{attempt}/{text}".encode(), digest_size=5).digest()
-        code = base64.b32encode(digest).decode().translate(CODE_LETTERS)[:CODE_LENGTH]
+        drawn = hashlib.blake2b(f"{attempt}/{text}".encode(), digest_size=5).digest()
+        number = int.from_bytes(drawn, "big")
+        code = "".join([CODE_LETTERS[number >> bits & 31] for bits in _BITS])
         if code not in taken:
             return code
     raise AssertionError("a thousand codes in a row were taken")

@@ -8,6 +8,7 @@ permutation of all.
 from array import array
 from bisect import bisect_right
 from dataclasses import dataclass
+from operator import itemgetter
 
 from storybank import situations
 from storybank.errors import NoNumbersError
@@ -123,8 +124,9 @@ class Choices:
         situation = situations.get(outline.situation)
         if situation.both_parts:
             return Chosen(outline.theme, situation, plan, triple, None, None)
-        strategy = one.strategy or one.supply.strategy(triple, f"{key}/strategy")
-        form = one.supply.form(triple, strategy)
+        fitting_ways = one.supply.strategies(triple)
+        named = [way for way in fitting_ways if one.strategy in (None, way[0])]
+        strategy, form = highest(named, f"{key}/strategy", itemgetter(0))
         return Chosen(outline.theme, situation, plan, triple, strategy, form)
 
     def _at(self, n: int) -> tuple[Outline, int, tuple[int, int]]:
