@@ -8,7 +8,7 @@ from storybank.errors import RequestError
 from storybank.model import Equations, Form, SecondWay, Situation, Solution, Triple
 
 LARGEST_WHOLE = 20
-_REMEMBERED = 1 << 12
+_REMEMBERED = 1 << 13
 _Candidate = tuple[strategies.Strategy, Form, int]
 
 

@@ -49,6 +49,14 @@ def test_no_name_comes_back_before_all_are_used(seed: int, limit: int, count: in
     assert seen.total() - len(pool) == (len(pool) % 2 if count == 2 else 0)
 
 
+@pytest.mark.parametrize("limit", [5, 8, None])
+def test_after_so_many_turns_every_name_stood_in_both_places(limit: int | None) -> None:
+    dealer, pool = Dealer(own_list(), 11), OWN[limit or 8]
+    dealt = [dealer.deal(i, 2, limit) for i in range(dealer.turns(limit))]
+    assert {one for one, _ in dealt} == {other for _, other in dealt} >= set(pool)
+    assert dealer.turns(limit) == 2 * -(-len({one for one, _ in dealt}) // 2)
+
+
 @given(SEEDS, st.sampled_from([5, 8]), st.data())
 def test_one_and_two_mixed_repeat_nobody_in_half_as_many_problems(seed, limit, data) -> None:
     half = len(OWN[limit]) // 2
