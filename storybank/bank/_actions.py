@@ -39,6 +39,15 @@ def tell(connection: sqlite3.Connection, action: int, told: str) -> None:
     connection.execute("UPDATE action SET told = ?, finished = 1 WHERE id = ?", (told, action))
 
 
+def check_running(connection: sqlite3.Connection, action: int) -> None:
+    """Raises BankError if an action that takes several transactions was taken back meanwhile."""
+    what, undone = connection.execute(
+        "SELECT what, undone FROM action WHERE id = ?", (action,)
+    ).fetchone()
+    if undone:
+        raise BankError(f"This {what} was undone by another program while it ran, so it stopped.")
+
+
 def actions(connection: sqlite3.Connection, most: int = 20) -> list[Action]:
     """The latest actions, the last one first."""
     rows = connection.execute(

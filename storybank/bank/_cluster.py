@@ -1,26 +1,34 @@
 """Grows a bank with the workers of a Dask cluster: they make the pieces, we keep them."""
 
+from collections import Counter
 from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Lock
 from typing import Any
 
 from storybank.bank._bank import Bank
-from storybank.bank._growing import Growth, Piece, Report, keep_piece, rows_of
+from storybank.bank._growing import Growth, Report, keep_piece, rows_of
+from storybank.bank._pieces import Piece
 from storybank.bank._rows import Row
-from storybank.errors import BankError
+from storybank.errors import BankError, StorybankError
 from storybank.request import Request
 from storybank.version import VERSION
 
 _AHEAD = 4
 """Pieces a worker that are under way at once: so many rows wait here at most."""
-_RETRIES = 20
-"""How often a piece is made anew after its worker was lost."""
+_AGAIN = 20
+"""How often a piece is asked for anew after the scheduler gave it up with its lost workers."""
+_WAIT = 10
+"""Seconds to wait for the scheduler, and for its first worker."""
+_one_at_a_time = Lock()
 
 
-def grow_on(address: str, bank: Bank, growth: Growth, report: Report | None = None) -> None:
-    """Grows all missing pieces with the cluster whose scheduler is at `address`.
+@contextmanager
+def connected(address: str) -> Iterator[Any]:
+    """The client of the scheduler at `address`.
 
-    A worker that is lost is replaced by the others. Raises BankError where Dask is not installed,
-    the scheduler is not there or its workers run another version of Storybank.
+    Raises BankError where Dask is not installed, the scheduler is not there, or it has no workers
+    with this version of Storybank.
     """
     try:
         from distributed import Client
@@ -30,14 +38,40 @@ def grow_on(address: str, bank: Bank, growth: Growth, report: Report | None = No
             "'storybank[cluster]'"
         ) from error
     try:
-        client = Client(address, timeout="10s", set_as_default=False)
-    except (OSError, ValueError) as error:
+        if not address:
+            raise ValueError("an empty address")
+        client = Client(address, timeout=f"{_WAIT}s", set_as_default=False)
+    except (OSError, ValueError, TypeError) as error:
         raise BankError(
             f'No Dask scheduler answers at "{address}" ({error}). Start one with "dask scheduler" '
             "and give the address that it prints, such as tcp://192.0.2.7:8786."
         ) from error
-    there = growth.there
     with client:
+        _look_at_workers(client, address)
+        yield client
+
+
+def _look_at_workers(client: Any, address: str) -> None:
+    try:
+        client.wait_for_workers(1, timeout=_WAIT)
+    except TimeoutError as error:
+        raise BankError(
+            f'The Dask scheduler at "{address}" has no workers. Start some with: dask worker '
+            f"{address} --nworkers 4 --nthreads 1"
+        ) from error
+    with _told():
+        for one in client.run(version).values():
+            _check_version(one)
+
+
+def grow_on(client: Any, bank: Bank, growth: Growth, report: Report | None = None) -> None:
+    """Grows all missing pieces with the cluster of `client`.
+
+    A worker that is lost is replaced by the others. Raises BankError where the scheduler is lost
+    or a worker runs another version of Storybank.
+    """
+    there = growth.there
+    with _told():
         for piece, rows in _made(client, growth):
             keep_piece(bank, growth, piece, rows)
             there += piece[1]
@@ -47,36 +81,69 @@ def grow_on(address: str, bank: Bank, growth: Growth, report: Report | None = No
 
 def _made(client: Any, growth: Growth) -> Iterator[tuple[Piece, list[Row]]]:
     """The pieces with their rows, as they come; only so many are asked for ahead."""
-    from distributed import as_completed
+    from distributed import KilledWorker, as_completed
 
     left = iter(growth.pieces)
-    ahead = _AHEAD * max(1, len(client.scheduler_info().get("workers", ())))
     asked = as_completed()
     pieces: dict[str, Piece] = {}
+    lost: Counter[Piece] = Counter()
 
-    def ask() -> bool:
-        piece = next(left, None)
-        if piece is None:
-            return False
-        future = client.submit(make, growth.request, *piece, pure=False, retries=_RETRIES)
+    def ask(piece: Piece) -> None:
+        future = client.submit(make, growth.request, *piece, pure=False)
         pieces[future.key] = piece
         asked.add(future)
-        return True
 
-    for _ in range(ahead):
-        if not ask():
-            break
+    def ask_ahead() -> None:
+        ahead = _AHEAD * max(1, len(client.nthreads()))
+        while len(pieces) < ahead and (piece := next(left, None)) is not None:
+            ask(piece)
+
+    ask_ahead()
     for future in asked:
-        version, rows = future.result()
-        if version != VERSION:
-            raise BankError(
-                f"A worker of the cluster runs Storybank {version}, and this is {VERSION}. "
-                "Install the same version everywhere; what is kept is kept."
-            )
-        yield pieces.pop(future.key), rows
-        ask()
+        piece = pieces.pop(future.key)
+        try:
+            made, rows = future.result()
+        except KilledWorker:
+            lost[piece] += 1
+            if lost[piece] > _AGAIN:
+                raise
+            ask(piece)
+            continue
+        _check_version(made)
+        yield piece, rows
+        ask_ahead()
+
+
+def _check_version(theirs: str) -> None:
+    if theirs != VERSION:
+        raise BankError(
+            f"A worker of the cluster runs Storybank {theirs}, and this is {VERSION}. "
+            "Install the same version everywhere; what is kept is kept."
+        )
+
+
+@contextmanager
+def _told() -> Iterator[None]:
+    """Turns what Dask and its workers report into what can be done about it."""
+    try:
+        yield
+    except StorybankError:
+        raise
+    except Exception as error:
+        said = f"{type(error).__name__}: {error}"
+        raise BankError(
+            f"The cluster could not make the problems ({said}). Look whether its scheduler and "
+            f"workers run, with Storybank {VERSION} there, too; then the same command goes on "
+            "from here."
+        ) from error
+
+
+def version() -> str:
+    """The version of Storybank of a worker."""
+    return VERSION
 
 
 def make(request: Request, first: int, count: int) -> tuple[str, list[Row]]:
     """What a worker hands back of a piece: its version of Storybank, and the rows."""
-    return VERSION, rows_of(request, first, count)
+    with _one_at_a_time:  # Threads of one process would only wait for one another.
+        return VERSION, rows_of(request, first, count)

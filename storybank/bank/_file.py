@@ -21,7 +21,7 @@ def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connec
     With `create` a bank is made where there is none. A bank in a place that cannot be written is
     opened for reading. Raises BankError for anything else that is no bank.
     """
-    _check_place(path, create=create)
+    check_place(path, create=create)
     with told(path):
         connection = _connect(path, "rwc" if create else "rw", wait)
         try:
@@ -37,7 +37,8 @@ def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connec
         return connection
 
 
-def _check_place(path: Path, *, create: bool) -> None:
+def check_place(path: Path, *, create: bool) -> None:
+    """Raises BankError where no file of a bank is or, with `create`, can be."""
     if path.is_dir():
         raise BankError(f'"{path}" is a folder, not a bank. {_NO_BANK}')
     if path.exists():
@@ -57,9 +58,13 @@ def _check_place(path: Path, *, create: bool) -> None:
         )
 
 
+def name_of(path: Path, mode: str) -> str:
+    """The name by which a file is opened in a mode such as ro."""
+    return f"file:{quote(str(path.absolute()))}?mode={mode}"
+
+
 def _connect(path: Path, mode: str, wait: float) -> sqlite3.Connection:
-    name = f"file:{quote(str(path.absolute()))}?mode={mode}"
-    connection = sqlite3.connect(name, uri=True, timeout=wait, isolation_level=None)
+    connection = sqlite3.connect(name_of(path, mode), uri=True, timeout=wait, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA recursive_triggers = OFF")
     connection.execute("PRAGMA synchronous = FULL")
@@ -126,9 +131,7 @@ def _is_for_reading(error: sqlite3.OperationalError) -> bool:
 
 def _for_reading(path: Path, wait: float) -> sqlite3.Connection:
     """A connection to a bank in a folder that cannot be written: without a log beside it."""
-    log = path.with_name(f"{path.name}-wal")
-    still = "" if log.exists() and log.stat().st_size else "&immutable=1"
-    connection = _connect(path, f"ro{still}", wait)
+    connection = _connect(path, _still(path), wait)
     try:
         if version_of(connection, path) < CURRENT:
             raise BankError(
@@ -139,6 +142,33 @@ def _for_reading(path: Path, wait: float) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
+
+
+def look_into(path: Path, wait: float = WAIT) -> tuple[sqlite3.Connection, str]:
+    """A connection to a bank that is only to be read, of any version, and its mode for others.
+
+    It may be in a folder that cannot be written. Where it can be, the connection is one for
+    writing, which is never done: the last such to be closed takes away the log beside the file.
+    """
+    check_place(path, create=False)
+    connection = _connect(path, "rw", wait)
+    try:
+        version_of(connection, path)
+    except sqlite3.OperationalError as error:
+        connection.close()
+        if not _is_for_reading(error):
+            raise
+        return _connect(path, _still(path), wait), _still(path)
+    except BaseException:
+        connection.close()
+        raise
+    return connection, "ro"
+
+
+def _still(path: Path) -> str:
+    """The mode for a bank in a folder where no log can be made."""
+    log = path.with_name(f"{path.name}-wal")
+    return "ro" if log.exists() and log.stat().st_size else "ro&immutable=1"
 
 
 @contextmanager
@@ -200,13 +230,13 @@ def _is_full(path: Path) -> bool:
     return shutil.disk_usage(path.parent if path.parent.exists() else ".").free < 1 << 20
 
 
-def has_our_tables(connection: sqlite3.Connection) -> bool:
-    """Whether a bank of the current version has just the tables that it should have.
+def has_our_tables(connection: sqlite3.Connection, version: int = CURRENT) -> bool:
+    """Whether a bank of that version has just the tables that it should have.
 
     Someone could have put others, and triggers, into a bank that is given on.
     """
     with closing(sqlite3.connect(":memory:", isolation_level=None)) as fresh:
-        for step in STEPS:
+        for step in STEPS[:version]:
             for one in statements(step):
                 fresh.execute(one)
         asked = "SELECT type, name, sql FROM sqlite_schema ORDER BY type, name"

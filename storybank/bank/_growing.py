@@ -4,24 +4,26 @@ A piece is kept in one transaction together with the word that it is there, so t
 was stopped or killed goes on with the pieces that are missing.
 """
 
+import secrets
 import sqlite3
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import ExitStack
+from dataclasses import dataclass, fields, replace
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-from storybank.bank import _actions, _keeping
+from storybank import people
+from storybank.bank import _actions, _file, _keeping
 from storybank.bank._bank import Bank
+from storybank.bank._pieces import Piece, count, mark, missing, pieces_of
 from storybank.bank._rows import Row, row_of, terms_of
-from storybank.errors import BankError, RequestError
+from storybank.errors import RequestError
 from storybank.problem_set import Space
-from storybank.request import Request
+from storybank.request import Request, settle
 from storybank.version import VERSION
 
-PIECE = 500
-"""Problems that are kept at once; pieces begin at its multiples."""
-Piece = tuple[int, int]
+MOST_WORKERS = 64
 Report = Callable[[int, int], None]
 
 
@@ -41,59 +43,49 @@ class Growth:
     @property
     def wanted(self) -> int:
         """How many problems the slice has."""
-        return self.there + sum(count for _, count in self.pieces)
+        return self.there + count(self.pieces)
 
 
-def pieces_of(problems: int, part: tuple[int, int]) -> list[Piece]:
-    """The pieces of slice I of N, each as its first number and how many; slices never meet."""
-    at, of = part
-    whole = -(-problems // PIECE)
-    first, last = whole * (at - 1) // of, whole * at // of
-    return [(piece * PIECE, min(PIECE, problems - piece * PIECE)) for piece in range(first, last)]
-
-
-def begin(bank: Bank, request: Request, problems: int, part: tuple[int, int] = (1, 1)) -> Growth:
+def begin(
+    bank: Bank, request: Request, problems: int, part: tuple[int, int] = (1, 1), luck: int = 0
+) -> Growth:
     """The grow of a request: a new one, or one that was begun before and goes on.
 
-    Without a seed a grow of the same wishes goes on with the seed it had, or one is drawn. `part`
+    Without a seed a grow of the same wishes goes on with the seed it had, or takes `luck`. `part`
     is the slice. Raises RequestError where there are not so many different problems.
     """
-    if problems < 1 or not 1 <= part[0] <= part[1]:
-        raise RequestError(
-            f"--problems {problems} with --slice {part[0]}/{part[1]} cannot be grown. Ask for 1 "
-            "problem or more, and for a slice such as 2/4."
-        )
     with bank.told() as connection:
-        seed = request.seed if request.seed is not None else _earlier_seed(connection, request)
-    space = Space(replace(request, seed=seed))
-    if problems > space.size:
-        raise RequestError(
-            f"There are {space.size:,} different problems for these wishes, and {problems:,} were "
-            f"asked for. Ask for --problems {space.size}, more themes or situations, --strategy "
-            "any, or a larger --within."
-        )
-    request = replace(request, seed=space.request["seed"])
+        seed = _seed(connection, request, luck)
+    space = sized(replace(request, seed=seed), problems)
     with bank.writing() as connection:
-        recipe = _keeping.recipe(connection, _recipe(space.request), VERSION)
-        connection.execute(
-            "INSERT INTO growth (recipe) VALUES (?) ON CONFLICT DO NOTHING", (recipe,)
-        )
-        (number,) = connection.execute(
-            "SELECT id FROM growth WHERE recipe = ?", (recipe,)
-        ).fetchone()
-        done = dict(
-            connection.execute("SELECT first, count FROM grown WHERE growth = ?", (number,))
-        )
-        every = pieces_of(problems, part)
-        missing = tuple(one for one in every if done.get(one[0], 0) < one[1])
-        action = _actions.begin(connection, "grow", finished=False) if missing else 0
-    there = sum(count for _, count in every) - sum(count for _, count in missing)
-    return Growth(int(number), action, recipe, request, missing, there)
+        same = _seed(connection, request, luck) == seed
+        if same:
+            return _begun(connection, replace(request, seed=seed), space, problems, part)
+    # Another program has begun to grow the same meanwhile.
+    return begin(bank, request, problems, part, luck)
 
 
-def _earlier_seed(connection: sqlite3.Connection, request: Request) -> int | None:
-    """The seed of the latest grow of the same wishes, or None."""
-    asked = _without_seed(_recipe(Space(replace(request, seed=0)).request))
+def _begun(
+    connection: sqlite3.Connection,
+    request: Request,
+    space: Space,
+    problems: int,
+    part: tuple[int, int],
+) -> Growth:
+    recipe = _keeping.recipe(connection, _recipe(space.request), VERSION)
+    connection.execute("INSERT INTO growth (recipe) VALUES (?) ON CONFLICT DO NOTHING", (recipe,))
+    (number,) = connection.execute("SELECT id FROM growth WHERE recipe = ?", (recipe,)).fetchone()
+    every = pieces_of(problems, part)
+    left = missing(connection, number, every)
+    action = _actions.begin(connection, "grow", finished=False) if left else 0
+    return Growth(int(number), action, recipe, request, left, count(every) - count(left))
+
+
+def _seed(connection: sqlite3.Connection, request: Request, luck: int) -> int:
+    """The seed of the request, of the latest grow of the same wishes, or else `luck`."""
+    if request.seed is not None:
+        return request.seed
+    asked = _without_seed(_recipe(settle(replace(request, count=1), 0).to_json()))
     rows = connection.execute(
         "SELECT recipe.request FROM growth JOIN recipe ON recipe.id = growth.recipe "
         "WHERE recipe.version = ? ORDER BY growth.id DESC",
@@ -103,7 +95,7 @@ def _earlier_seed(connection: sqlite3.Connection, request: Request) -> int | Non
         found = _keeping.terms_as_json(text)
         if _without_seed(found) == asked:
             return int(found["seed"])
-    return None
+    return luck
 
 
 def _recipe(request: Mapping[str, Any]) -> dict[str, Any]:
@@ -112,6 +104,24 @@ def _recipe(request: Mapping[str, Any]) -> dict[str, Any]:
 
 def _without_seed(request: Mapping[str, Any]) -> dict[str, Any]:
     return {key: value for key, value in request.items() if key != "seed"}
+
+
+def sized(request: Request, problems: int) -> Space:
+    """The problems of the request. Raises RequestError where there are fewer."""
+    space = _space(_hashable(request))
+    names = space.request["names_from"]
+    if names is not None and names not in people.rosters():
+        raise RequestError(
+            f'--names-from "{names}" was asked for together with a bank, which keeps no names of '
+            "your own. Leave it out; names are put into what is handed out."
+        )
+    if problems > space.size:
+        raise RequestError(
+            f"There are {space.size:,} different problems for these wishes, and {problems:,} were "
+            f"asked for. Ask for --problems {space.size}, more themes or situations, --strategy "
+            "any, or a larger --within."
+        )
+    return space
 
 
 @lru_cache(maxsize=1)
@@ -128,8 +138,6 @@ def rows_of(request: Request, first: int, count: int) -> list[Row]:
 
 def _hashable(request: Request) -> Request:
     """The request with its lists as tuples, so that its space is made only once."""
-    from dataclasses import fields
-
     values = {one.name: getattr(request, one.name) for one in fields(request)}
     lists: dict[str, Any] = {
         name: tuple(value) for name, value in values.items() if isinstance(value, list)
@@ -143,19 +151,11 @@ def keep_piece(bank: Bank, growth: Growth, piece: Piece, rows: Sequence[Row]) ->
     Raises BankError if the grow was taken back meanwhile.
     """
     with bank.writing() as connection:
-        (undone,) = connection.execute(
-            "SELECT undone FROM action WHERE id = ?", (growth.action,)
-        ).fetchone()
-        if undone:
-            raise BankError("This grow was undone by another program while it ran, so it stopped.")
+        _actions.check_running(connection, growth.action)
         new = _keeping.keep(
             connection, rows, bank.shelf_numbers, recipe=growth.recipe, action=growth.action
         )
-        connection.execute(
-            "INSERT INTO grown (growth, first, count, action) VALUES (?, ?, ?, ?) "
-            "ON CONFLICT (growth, first) DO UPDATE SET count = max(count, excluded.count)",
-            (growth.number, *piece, growth.action),
-        )
+        mark(connection, growth.number, piece)
     return new
 
 
@@ -174,6 +174,7 @@ def end(bank: Bank, growth: Growth) -> int:
     if not growth.action:
         return 0
     with bank.writing() as connection:
+        _actions.check_running(connection, growth.action)
         (new,) = connection.execute(
             "SELECT count(*) FROM problem WHERE action = ?", (growth.action,)
         ).fetchone()
@@ -183,11 +184,7 @@ def end(bank: Bank, growth: Growth) -> int:
 
 def grown(connection: sqlite3.Connection, growth: Growth) -> int:
     """How many problems of the slice are kept by now."""
-    wanted = {first for first, _ in growth.pieces}
-    rows: Iterator[Piece] = connection.execute(
-        "SELECT first, count FROM grown WHERE growth = ?", (growth.number,)
-    )
-    return growth.there + sum(count for first, count in rows if first in wanted)
+    return growth.wanted - count(missing(connection, growth.number, growth.pieces))
 
 
 def grow(
@@ -204,14 +201,23 @@ def grow(
 
     `workers` processes write into the one file; with `cluster` the pieces are made by a Dask
     cluster at that address. Stopped or killed it goes on when it is asked for again, to the same
-    bank as an unbroken run. Raises BankError and RequestError.
+    bank as an unbroken run. Raises BankError and RequestError, and makes no bank then that was
+    not there.
     """
-    with Bank(path) as bank:
-        growth = begin(bank, request, problems, part)
+    luck = secrets.randbelow(1_000_000)
+    _check(problems, workers, part)
+    _file.check_place(path, create=True)
+    if not path.exists():
+        sized(request if request.seed is not None else replace(request, seed=luck), problems)
+    with ExitStack() as opened:
         if cluster is not None:
-            from storybank.bank._cluster import grow_on
+            from storybank.bank._cluster import connected, grow_on
 
-            grow_on(cluster, bank, growth, report)
+            client = opened.enter_context(connected(cluster))
+        bank = opened.enter_context(Bank(path))
+        growth = begin(bank, request, problems, part, luck)
+        if cluster is not None:
+            grow_on(client, bank, growth, report)
         elif workers == 1 or len(growth.pieces) < 2:
             grow_here(bank, growth, report)
         else:
@@ -219,3 +225,13 @@ def grow(
 
             grow_with(workers, path, bank, growth, report)
         return growth, end(bank, growth)
+
+
+def _check(problems: int, workers: int, part: tuple[int, int]) -> None:
+    if problems < 1 or not 1 <= part[0] <= part[1]:
+        raise RequestError(
+            f"--problems {problems} with --slice {part[0]}/{part[1]} cannot be grown. Ask for 1 "
+            "problem or more, and for a slice such as 2/4."
+        )
+    if not 1 <= workers <= MOST_WORKERS:
+        raise RequestError(f"--workers {workers} is out of range. Choose 1 to {MOST_WORKERS}.")

@@ -2,16 +2,18 @@
 
 import os
 import pickle
+import signal
 import subprocess
 import sys
 import time
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from storybank.bank._bank import Bank
 from storybank.bank._growing import Growth, Report, grown, keep_piece, rows_of
-from storybank.errors import BankError, RequestError, StorybankError
+from storybank.errors import BankError, StorybankError
 
-MOST = 64
 _LOOK = 0.25
 
 
@@ -22,37 +24,71 @@ def grow_with(
 
     Raises BankError where one of them stopped; what is kept is kept.
     """
-    if not 1 <= workers <= MOST:
-        raise RequestError(f"--workers {workers} is out of range. Choose 1 to {MOST}.")
-    processes = [_started(path, growth, at, workers) for at in range(workers)]
+    processes: list[subprocess.Popen[bytes]] = []
     try:
+        for at in range(min(workers, len(growth.pieces))):
+            processes.append(_started())
+            _give(processes[-1], (path, growth, at, workers, os.getpid()))
         while any(one.poll() is None for one in processes):
             time.sleep(_LOOK)
             if report is not None:
                 with bank.told() as connection:
                     report(grown(connection, growth), growth.wanted)
-    except BaseException:
-        for one in processes:
-            one.terminate()
-        raise
     finally:
         for one in processes:
-            one.wait()
+            one.terminate()
+        said = [_ended(one) for one in processes]
+    for text in filter(None, said):
+        raise BankError(text)
     broken = [str(one.returncode) for one in processes if one.returncode]
     if broken:
         raise BankError(
-            f"{len(broken)} of {workers} workers stopped before the end (exit code "
+            f"{len(broken)} of {len(processes)} workers stopped before the end (exit code "
             f"{', '.join(broken)}). Nothing is lost; the same command goes on from here."
         )
 
 
-def _started(path: Path, growth: Growth, at: int, of: int) -> "subprocess.Popen[bytes]":
-    """A process of its own: a forked one would share the open file of this one."""
-    process = subprocess.Popen([sys.executable, "-m", __name__], stdin=subprocess.PIPE)
+def _started() -> "subprocess.Popen[bytes]":
+    """A process of its own: a forked one would share the open file of this one.
+
+    It looks for modules where this one does, and not in the folder it happens to stand in.
+    """
+    folders = os.pathsep.join(one or str(Path.cwd()) for one in sys.path)
+    with _undisturbed():
+        return subprocess.Popen(
+            [sys.executable, "-P", "-m", __name__],
+            stdin=subprocess.PIPE,
+            stdout=subprocess.PIPE,
+            env={**os.environ, "PYTHONPATH": folders},
+        )
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """Ctrl+C stops this process alone, which then stops those that are started inside."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
+def _give(process: "subprocess.Popen[bytes]", work: object) -> None:
     assert process.stdin is not None
-    with process.stdin as stream:
-        pickle.dump((path, growth, at, of, os.getpid()), stream)
-    return process
+    with suppress(BrokenPipeError), process.stdin as stream:  # It has ended: its code says so.
+        pickle.dump(work, stream)
+
+
+def _ended(process: "subprocess.Popen[bytes]") -> str:
+    """What a process said, once it has ended."""
+    assert process.stdout is not None
+    with process.stdout as stream:
+        text = stream.read().decode("utf-8", "replace")
+    process.wait()
+    return text
 
 
 def _work(path: Path, growth: Growth, at: int, of: int, parent: int) -> int:
@@ -60,11 +96,12 @@ def _work(path: Path, growth: Growth, at: int, of: int, parent: int) -> int:
     try:
         with Bank(path, create=False) as bank:
             for piece in growth.pieces[at::of]:
+                rows = rows_of(growth.request, *piece)
                 if os.getppid() != parent:
                     return 1
-                keep_piece(bank, growth, piece, rows_of(growth.request, *piece))
+                keep_piece(bank, growth, piece, rows)
     except StorybankError as error:
-        sys.stderr.write(f"storybank: {error}\n")
+        sys.stdout.buffer.write(str(error).encode())
         return 2
     except KeyboardInterrupt:
         return 130
