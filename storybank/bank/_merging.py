@@ -1,13 +1,14 @@
 """Takes all that another bank holds into this one, without doubles."""
 
 import sqlite3
-from collections.abc import Callable
-from contextlib import closing
+from collections.abc import Callable, Iterator
+from contextlib import ExitStack, closing, contextmanager
 from pathlib import Path
-from urllib.parse import quote
+from tempfile import TemporaryDirectory
 
-from storybank.bank import _actions, _file
+from storybank.bank import _actions, _file, _pieces
 from storybank.bank._keeping import index_words, last_number
+from storybank.bank._schema import CURRENT
 from storybank.errors import BankError
 
 _AT_ONCE = 5000
@@ -21,9 +22,10 @@ INSERT OR IGNORE INTO main.shelf
 SELECT theme, scene, situation, strategy, vocabulary, standards, season, mine.id
 FROM other.shelf JOIN other.terms AS theirs ON theirs.id = other.shelf.terms
 JOIN main.terms AS mine ON mine.terms = theirs.terms;
-INSERT OR IGNORE INTO main.class (label) SELECT label FROM other.class;
 """
 _SHELVES = """
+DROP TABLE IF EXISTS temp.shelf_here;
+DROP TABLE IF EXISTS temp.recipe_here;
 CREATE TEMP TABLE shelf_here AS
 SELECT theirs.id AS theirs, mine.id AS mine FROM other.shelf AS theirs
 JOIN other.terms AS their_terms ON their_terms.id = theirs.terms
@@ -51,32 +53,37 @@ WHERE theirs.id > :after AND theirs.id <= :upto
 ON CONFLICT (digest) DO NOTHING
 """
 _MARKED = """
-SELECT mine.id, theirs.star, theirs.note FROM other.problem AS theirs
-JOIN main.problem AS mine ON mine.digest = theirs.digest
+SELECT mine.id, theirs.star > mine.star, theirs.retired > mine.retired,
+    iif(mine.note = '', theirs.note, '') AS note
+FROM other.problem AS theirs JOIN main.problem AS mine ON mine.digest = theirs.digest
 WHERE theirs.id > ? AND theirs.id <= ? AND mine.action <> ?
-    AND ((theirs.star AND NOT mine.star) OR (theirs.note <> '' AND mine.note = ''))
+    AND (theirs.star > mine.star OR theirs.retired > mine.retired OR
+        (theirs.note <> '' AND mine.note = ''))
 """
 _HAND_OUTS = """
 SELECT theirs.id, class.label, theirs.day, theirs.mark FROM other.hand_out AS theirs
-JOIN other.class ON class.id = theirs.class
-WHERE NOT EXISTS (SELECT 1 FROM main.hand_out AS mine WHERE mine.mark = theirs.mark)
-ORDER BY theirs.id
+JOIN other.class ON class.id = theirs.class ORDER BY theirs.id
 """
 _HANDED = """
 SELECT mine.id, mine.meaning FROM other.handed AS theirs
 JOIN other.problem AS there ON there.id = theirs.problem
-JOIN main.problem AS mine ON mine.digest = there.digest WHERE theirs.hand_out = ?
+JOIN main.problem AS mine ON mine.digest = there.digest
+WHERE theirs.hand_out = ? AND NOT EXISTS (
+    SELECT 1 FROM main.handed AS known JOIN main.class ON class.id = known.class
+    WHERE class.label = ? AND known.meaning = mine.meaning AND known.problem = mine.id)
+"""
+_GROWTHS = """
+INSERT OR IGNORE INTO main.growth (recipe)
+SELECT recipe_here.mine FROM other.growth
+JOIN temp.recipe_here ON recipe_here.theirs = other.growth.recipe
 """
 _GROWN = """
-INSERT OR IGNORE INTO main.growth (recipe)
-SELECT recipe_here.mine FROM other.growth JOIN temp.recipe_here
-    ON recipe_here.theirs = other.growth.recipe;
-INSERT INTO main.grown (growth, first, count, action)
-SELECT mine.id, theirs.first, theirs.count, {action} FROM other.grown AS theirs
+SELECT mine.id, theirs.first, theirs.count FROM other.grown AS theirs
 JOIN other.growth ON growth.id = theirs.growth
 JOIN temp.recipe_here ON recipe_here.theirs = growth.recipe
-JOIN main.growth AS mine ON mine.recipe = recipe_here.mine WHERE 1
-ON CONFLICT (growth, first) DO UPDATE SET count = max(count, excluded.count);
+JOIN main.growth AS mine ON mine.recipe = recipe_here.mine
+WHERE typeof(theirs.first) = 'integer' AND theirs.first >= 0
+    AND typeof(theirs.count) = 'integer' AND theirs.count BETWEEN 1 AND 1000000
 """
 
 
@@ -88,30 +95,45 @@ def merge(
 ) -> tuple[int, int]:
     """How many problems of the other bank were new here, and how many it holds.
 
-    Problems, stars and notes (ours stay where both have one), what classes have had, and how far
-    a bank has grown. The other bank is only read. Stopped halfway, it can be asked for again.
-    Raises BankError for a file that is no whole bank of this version.
+    Problems, stars, retired ones and notes (ours stay where both have one), what classes have had,
+    and how far a bank has grown. The other bank is only read, and other programs may write to it
+    meanwhile; of an older one a copy is upgraded. Stopped halfway, it can be asked for again.
+    Raises BankError for a file that is no whole bank.
     """
-    _check(path, other)
-    connection.execute(
-        "ATTACH DATABASE ? AS other", (f"file:{quote(str(other.absolute()))}?mode=ro",)
-    )
-    try:
-        return _merged(connection, other, report)
-    finally:
-        for name in ("shelf_here", "recipe_here"):
-            connection.execute(f"DROP TABLE IF EXISTS temp.{name}")
-        connection.execute("DETACH DATABASE other")
-
-
-def _check(path: Path, other: Path) -> None:
     if other.exists() and path.samefile(other):
         raise BankError(f'"{other}" is this bank itself. Name another one to merge.')
-    # Opened for a moment as any bank is: errors are told, and an older one is upgraded.
-    with _file.told(other), closing(_file.open_bank(other, create=False)) as opened:
-        ours = _file.has_our_tables(opened)
-    if not ours or not _file.is_sound(other):
-        raise BankError(f'The bank "{other}" is damaged, so nothing was merged. Restore it first.')
+    with _readable(path, other) as name:
+        connection.execute("ATTACH DATABASE ? AS other", (name,))
+        try:
+            return _merged(connection, other, report)
+        finally:
+            for table in ("shelf_here", "recipe_here"):
+                connection.execute(f"DROP TABLE IF EXISTS temp.{table}")
+            connection.execute("DETACH DATABASE other")
+
+
+@contextmanager
+def _readable(path: Path, other: Path) -> Iterator[str]:
+    """The name by which a whole bank, or an upgraded copy of an older one, is attached."""
+    with ExitStack() as opened:
+        with _file.told(other):
+            connection, mode = _file.look_into(other)
+            opened.enter_context(closing(connection))
+            version = _file.version_of(connection, other)
+            (whole,) = connection.execute("PRAGMA quick_check(1)").fetchone()
+            if whole != "ok" or not _file.has_our_tables(connection, version):
+                raise BankError(
+                    f'The bank "{other}" is damaged, so nothing was merged. Restore it first.'
+                )
+        name = _file.name_of(other, mode)
+        if version < CURRENT:
+            folder = TemporaryDirectory(dir=path.parent, prefix=f".{path.name}.")
+            copy = Path(opened.enter_context(folder), "copy.bank")
+            with _file.told(path), closing(sqlite3.connect(copy, isolation_level=None)) as upgraded:
+                connection.backup(upgraded)
+                _file.upgrade(upgraded, copy)
+            name = _file.name_of(copy, "ro")
+        yield name
 
 
 def _merged(
@@ -119,49 +141,57 @@ def _merged(
 ) -> tuple[int, int]:
     (count,) = connection.execute("SELECT count(*) FROM other.problem").fetchone()
     with _file.transaction(connection):
-        action = _actions.begin(connection, "merge", other.name)
-        _each(connection, _SHARED)
-    _each(connection, _SHELVES)
+        action = _actions.begin(connection, "merge", other.name, finished=False)
     new = seen = after = 0
+    state = None
     while True:
-        (upto,) = connection.execute(
-            "SELECT max(id) FROM (SELECT id FROM other.problem WHERE id > ? ORDER BY id LIMIT ?)",
-            (after, _AT_ONCE),
-        ).fetchone()
-        if upto is None:
-            break
         with _file.transaction(connection):
+            _actions.check_running(connection, action)
+            before, state = state, connection.execute("PRAGMA other.data_version").fetchone()
+            if state != before:
+                _each(connection, _SHARED)
+                _each(connection, _SHELVES)
+            (upto,) = connection.execute(
+                "SELECT max(id) FROM "
+                "(SELECT id FROM other.problem WHERE id > ? ORDER BY id LIMIT ?)",
+                (after, _AT_ONCE),
+            ).fetchone()
+            if upto is None:
+                _hand_outs(connection, action)
+                _growths(connection)
+                _actions.tell(connection, action, f"{other.name}: {new} problems")
+                return new, count
             known = {"action": action, "after": after, "upto": upto}
-            before = last_number(connection)
+            last = last_number(connection)
             new += connection.execute(_PROBLEMS, known).rowcount
-            index_words(connection, before)
-            for number, star, note in connection.execute(_MARKED, (after, upto, action)).fetchall():
-                if star:
-                    _actions.change(connection, action, number, "star", 1)
-                if note:
-                    _keep_note(connection, action, number, note)
+            index_words(connection, last)
+            _marks(connection, action, after, upto)
         after, seen = upto, min(count, seen + _AT_ONCE)
         if report is not None:
             report(seen, count)
-    with _file.transaction(connection):
-        _hand_outs(connection, action)
-        _each(connection, _GROWN.format(action=int(action)))
-        _actions.tell(connection, action, f"{other.name}: {new} problems")
-    return new, count
 
 
-def _keep_note(connection: sqlite3.Connection, action: int, number: int, note: str) -> None:
-    (mine,) = connection.execute("SELECT note FROM problem WHERE id = ?", (number,)).fetchone()
-    if not mine:
-        _actions.change(connection, action, number, "note", note)
+def _marks(connection: sqlite3.Connection, action: int, after: int, upto: int) -> None:
+    marked = connection.execute(_MARKED, (after, upto, action)).fetchall()
+    for number, star, retired, note in marked:
+        for field, value in (("star", star), ("retired", retired), ("note", note)):
+            if value:
+                _actions.change(connection, action, number, field, value)
 
 
 def _hand_outs(connection: sqlite3.Connection, action: int) -> None:
     from storybank.bank._classes import record
 
     for hand_out, label, day, mark in connection.execute(_HAND_OUTS).fetchall():
-        problems = connection.execute(_HANDED, (hand_out,)).fetchall()
-        record(connection, label, day, problems, action, mark)
+        problems = connection.execute(_HANDED, (hand_out, label)).fetchall()
+        if problems:
+            record(connection, label, day, problems, action, mark)
+
+
+def _growths(connection: sqlite3.Connection) -> None:
+    connection.execute(_GROWTHS)
+    for growth, *piece in connection.execute(_GROWN).fetchall():
+        _pieces.mark(connection, growth, (piece[0], piece[1]))
 
 
 def _each(connection: sqlite3.Connection, script: str) -> None:

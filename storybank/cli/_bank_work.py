@@ -8,7 +8,7 @@ from pathlib import Path
 from storybank.bank import Bank, Kept, Wanted
 from storybank.cli._list import as_json
 from storybank.cli._progress import Progress
-from storybank.errors import RequestError
+from storybank.errors import BankError, RequestError
 
 _INDENT = 4
 
@@ -186,6 +186,11 @@ def _import(options: argparse.Namespace) -> int:
 
 
 def _merge(options: argparse.Namespace) -> int:
+    for other in options.others:
+        if not other.exists():
+            raise BankError(
+                f'There is no bank "{other}", so nothing was merged. Check the name and the folder.'
+            )
     with Bank(options.bank) as bank:
         for other in options.others:
             new, count = bank.merge(other, Progress("problems merged"))

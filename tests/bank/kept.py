@@ -4,7 +4,7 @@ import sqlite3
 from contextlib import closing
 from pathlib import Path
 
-from storybank import ProblemSet, Request, make_set
+from storybank import Bank, ProblemSet, Request, make_set
 
 KINDS = {
     "one step": Request(strategy=["any"], count=8, seed=31),
@@ -33,3 +33,29 @@ def rows(path: Path, asked: str) -> list[tuple[object, ...]]:
     """What the file itself holds, read with the standard library and nothing of ours."""
     with closing(sqlite3.connect(path)) as connection:
         return connection.execute(asked).fetchall()
+
+
+def two_banks(tmp_path: Path) -> tuple[Path, Path]:
+    """Two that share the problems of a set, each with marks, classes and problems of its own."""
+    ours, theirs = tmp_path / "ours.bank", tmp_path / "theirs.bank"
+    both = a_set()
+    with Bank(ours) as bank:
+        bank.add(both)
+        codes = [one.code for one in both.problems]
+        bank.note(codes[0], "ours")
+        bank.star(codes[2:3])
+        bank.used("2b", codes[:2], "2026-09-14")
+        bank.add(a_set("measured"))
+    with Bank(theirs) as bank:
+        bank.add(both)
+        bank.note(codes[0], "theirs")
+        bank.note(codes[1], "theirs as well")
+        bank.star(codes[1:2])
+        bank.retire(codes[3:4])
+        bank.used("2B", codes[1:3], "2026-09-15")
+        bank.used("3C", codes[4:5], "2026-09-16")
+        others = a_set("two steps")
+        bank.add(others)
+        bank.star([others.problems[0].code])
+        bank.retire([others.problems[1].code])
+    return ours, theirs
