@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from storybank.bank._finding import Kept, Phrases, with_number
@@ -38,6 +38,8 @@ class Drawn:
     problems: list[Kept] = field(default_factory=list)
     meanings: dict[int, int] = field(default_factory=dict)
     """The meaning of each problem, by its number."""
+    taken: set[int] = field(default_factory=set)
+    """All meanings."""
     numbers: set[int] = field(default_factory=set)
     codes: set[str] = field(default_factory=set)
     scenes: Counter[str] = field(default_factory=Counter)
@@ -51,19 +53,19 @@ def draw(
     key: str,
     class_number: int | None,
     within: int,
-    suits: Callable[[Kept], bool] | None = None,
-    without: Collection[int] = (),
-) -> Drawn:
-    """Up to `count` problems of the shelves; fewer where no more are left that the class had not.
+    suits: Callable[[Kept], bool],
+    drawn: Drawn,
+) -> None:
+    """Draws up to `count` more problems; fewer where no more are left that the class had not.
 
     Situations take turns, and scenes that were drawn less come first. `key` is the luck; `suits`
-    may refuse a problem by what it tells; `without` are meanings not to be drawn.
+    may refuse a problem by what it tells; what was `drawn` before is not drawn again.
     """
-    drawn = Drawn()
-    draws = _Draws(connection, key, class_number, within, suits, set(without), drawn)
+    draws = _Draws(connection, key, class_number, within, suits, drawn)
     left: dict[str, Sequence[ShelfOf]] = dict(shelves)
     turns = sorted(left, key=lambda one: digest(f"{key}/{one}"))
     at = 0
+    count += len(drawn.problems)
     while turns and len(drawn.problems) < count:
         situation = turns[at % len(turns)]
         left[situation] = draws.one_of(left[situation])
@@ -71,7 +73,6 @@ def draw(
             at += 1
         else:
             turns.remove(situation)
-    return drawn
 
 
 class _Draws:
@@ -83,8 +84,7 @@ class _Draws:
         key: str,
         class_number: int | None,
         within: int,
-        suits: Callable[[Kept], bool] | None,
-        without: set[int],
+        suits: Callable[[Kept], bool],
         drawn: Drawn,
     ) -> None:
         self._connection = connection
@@ -92,7 +92,6 @@ class _Draws:
         self._class = class_number
         self._within = within
         self._suits = suits
-        self._without = without
         self._drawn = drawn
         self._calls = 0
         self._phrases = Phrases(connection)
@@ -119,14 +118,14 @@ class _Draws:
         start = self._number() % _LUCK
         for number, meaning, numbers in self._candidates(shelf.number, start):
             drawn = self._drawn
-            if meaning in self._without or numbers in drawn.numbers:
+            if meaning in drawn.taken or numbers in drawn.numbers:
                 continue
             one = with_number(self._connection, number, self._phrases)
-            if one.code in drawn.codes or (self._suits and not self._suits(one)):
+            if one.code in drawn.codes or not self._suits(one):
                 continue
-            self._without.add(meaning)
             drawn.problems.append(one)
             drawn.meanings[number] = meaning
+            drawn.taken.add(meaning)
             drawn.numbers.add(numbers)
             drawn.codes.add(one.code)
             drawn.scenes[shelf.scene] += 1

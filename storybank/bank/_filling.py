@@ -2,17 +2,17 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from functools import partial
+from itertools import groupby
 
 from storybank import finished
 from storybank.bank import _classes
-from storybank.bank._drawing import draw
-from storybank.bank._finding import Kept
-from storybank.bank._matching import Shelves, regroups
+from storybank.bank._drawing import Drawn, draw
+from storybank.bank._matching import Shelves, Suits, regroups
 from storybank.bank._rows import Row, row_of, terms_of
 from storybank.errors import NoNumbersError
+from storybank.families import STORIES
 from storybank.luck import digest
 from storybank.model import Problem, ProblemSet
 from storybank.people import Roster
@@ -42,8 +42,9 @@ class Filling:
 
     def problem_set(self) -> ProblemSet:
         """The set as it is printed."""
+        told = _mixed(self.told, self.settled) if self.numbers else self.told
         return ProblemSet(
-            self.settled.to_json(), tuple(self.told), VERSION, tuple(dict.fromkeys(self.notes))
+            self.settled.to_json(), tuple(told), VERSION, tuple(dict.fromkeys(self.notes))
         )
 
 
@@ -79,30 +80,25 @@ def _from_bank(
 ) -> set[int]:
     settled = filling.settled
     number = None if label is None else _classes.class_number(connection, label)
-    taken: set[int] = set()
+    drawn = Drawn()
     for crossing, count in Counter(settled.crossings).items():
-        drawn = draw(
+        draw(
             connection,
             shelves.meeting(settled),
             count,
             key=f"{settled.seed}/bank/{crossing}",
             class_number=number,
             within=settled.within,
-            suits=None if crossing == "any" else partial(_crosses, crossing),
-            without=taken,
+            suits=Suits(settled, crossing),
+            drawn=drawn,
         )
-        taken |= set(drawn.meanings.values())
-        for one in drawn.problems:
-            told = _with_names(
-                one.problem(), settled.roster, f"{settled.seed}/{one.number}", filling.children
-            )
-            filling.told.append(told)
-            filling.numbers[one.number] = drawn.meanings[one.number]
-    return taken
-
-
-def _crosses(crossing: str, one: Kept) -> bool:
-    return regroups(one) is (crossing == "always")
+    for one in drawn.problems:
+        told = _with_names(
+            one.problem(), settled.roster, f"{settled.seed}/{one.number}", filling.children
+        )
+        filling.told.append(told)
+    filling.numbers = drawn.meanings
+    return drawn.taken
 
 
 def _with_names(problem: Problem, roster: Roster, key: str, dealt: Counter[str]) -> Problem:
@@ -133,34 +129,79 @@ def _make_rest(
     series.use(filling.told)
     from_bank = len(filling.told)
     for turn in range(_ROUNDS):
-        missing = settled.count - len(filling.told)
         seed = settled.seed if turn == 0 else digest(f"{settled.seed}/again/{turn}") >> 1
+        made: list[Problem] = []
         try:
-            made = series.make(replace(request, count=missing, seed=seed))
+            for crossing, missing in _missing(filling):
+                wish = replace(request, count=missing, seed=seed, crossing=crossing)
+                more = series.make(wish)
+                made += more.problems
+                filling.notes += more.notes
         except NoNumbersError as error:
             if turn == 0 and not from_bank:
                 raise
             raise NoNumbersError(_shortage(filling, label, str(error))) from error
-        filling.notes += made.notes
         rows = []
-        for place, problem in enumerate(made.problems, start=len(filling.told)):
+        for place, problem in enumerate(made, start=len(filling.told)):
             own, notes = finished.own_names(problem, settled.to_json())
             if notes:
                 filling.notes.append(_NAMES)
-            rows.append((problem, row_of(own, terms, place)))
-        had = set() if label is None else _had(connection, label, (row for _, row in rows))
-        for problem, row in rows:
-            if row.meaning not in had and row.meaning not in meanings:
-                meanings.add(row.meaning)
-                filling.told.append(problem)
-                filling.new.append(row)
+            rows.append((problem, own, row_of(own, terms, place)))
+        had = set() if label is None else _had(connection, label, (row for *_, row in rows))
+        for some in _together(rows):
+            wanted = [row.meaning for *_, row in some]
+            if had.isdisjoint(wanted) and meanings.isdisjoint(wanted):
+                meanings.update(wanted)
+                family = len(filling.told) // STORIES + 1
+                for problem, own, row in some:
+                    if problem.family not in (None, family):
+                        problem, own = replace(problem, family=family), replace(own, family=family)
+                        row = row_of(own, terms, row.place)
+                    filling.told.append(problem)
+                    filling.new.append(row)
         if report is not None:
             report(len(filling.told), settled.count)
         if len(filling.told) == settled.count:
             if label is not None:
-                filling.notes.append(_of(len(filling.new), "new"))
+                filling.notes.append(_of(len(filling.new), "made anew"))
             return
     raise NoNumbersError(_shortage(filling, label, ""))
+
+
+def _missing(filling: Filling) -> list[tuple[str, int]]:
+    """How many problems are still to be made, for each wish about regrouping."""
+    settled = filling.settled
+    if not settled.crossing.isdigit() or not filling.told:
+        return [(settled.crossing, settled.count - len(filling.told))]
+    left = Counter(settled.crossings)
+    left.subtract(_crossing(one) for one in filling.told)
+    return [(crossing, count) for crossing, count in left.items() if count > 0]
+
+
+def _mixed(told: list[Problem], settled: Settled) -> list[Problem]:
+    """The problems in the order in which the set is to regroup or not."""
+    if not settled.crossing.isdigit():
+        return told
+    left = list(told)
+    mixed = []
+    for wish in settled.crossings:
+        at = next((at for at, one in enumerate(left) if _crossing(one) == wish), 0)
+        mixed.append(left.pop(at))
+    return mixed
+
+
+def _crossing(problem: Problem) -> str:
+    return "always" if regroups(problem.numbers) else "never"
+
+
+_Ready = tuple[Problem, Problem, Row]
+"""A new problem as it is handed out, with names of our own, and the row to keep of that."""
+
+
+def _together(rows: list[_Ready]) -> Iterator[list[_Ready]]:
+    """Problems that come or go together: the four stories of a family, or one alone."""
+    for _, some in groupby(enumerate(rows), lambda one: (one[1][0].family or 0) or -one[0]):
+        yield [row for _, row in some]
 
 
 def _had(connection: sqlite3.Connection, label: str, rows: Iterable[Row]) -> set[int]:

@@ -1,6 +1,7 @@
 """Which shelves and problems of a bank meet a request for a set."""
 
 import json
+import re
 import sqlite3
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -8,6 +9,7 @@ from typing import Any
 
 from storybank.bank._drawing import Grouped, ShelfOf
 from storybank.bank._finding import Kept
+from storybank.number_choice import SMALL
 from storybank.request import Settled
 
 _SAME = (
@@ -112,7 +114,9 @@ class _Meets:
     def _agree(self, terms: Mapping[str, Any]) -> bool:
         """Whether problems made under these terms are as the request wants them."""
         asked = self._asked
-        if terms.get("fact_families") or terms.get("kind", "") not in self._kinds:
+        if terms.get("fact_families") or terms.get("pair"):
+            return False
+        if terms.get("kind", "") not in self._kinds:
             return False
         if any(_said(terms.get(key)) != _said(asked.get(key)) for key in _SAME):
             return False
@@ -139,13 +143,62 @@ def _kinds(settled: Settled) -> Iterator[str]:
         yield ""
 
 
-def regroups(one: Kept) -> bool | None:
-    """Whether the numbers of a problem regroup; None where that cannot be said of it.
+class Suits:
+    """Whether a problem of a shelf meets what a request says of its numbers and their working.
+
+    Its three numbers, and those of its number sets, must not be those of one that suited before.
+    """
+
+    def __init__(self, settled: Settled, crossing: str) -> None:
+        """For problems that regroup always, never or as they do (any)."""
+        self._settled = settled
+        self._crossing = crossing
+        self._used: set[tuple[int, ...]] = set()
+
+    def __call__(self, one: Kept) -> bool:
+        node = one.node
+        if self._crossing != "any" and regroups(node.get("numbers")) is not (
+            self._crossing == "always"
+        ):
+            return False
+        if max(_worked_with(node), default=0) > self._settled.within:
+            return False
+        if self._settled.small and not _is_small(node):
+            return False
+        sets = {tuple(sorted(one["numbers"].values())) for one in node.get("number_sets") or ()}
+        if sets & self._used:
+            return False
+        self._used |= sets
+        return True
+
+
+def regroups(numbers: Mapping[str, int] | None) -> bool | None:
+    """Whether three numbers regroup; None where that cannot be said, as of two steps.
 
     The rule is that of `number_choice`: the ones of the whole are fewer than those of a part.
     """
-    numbers = one.node.get("numbers")
-    if not isinstance(numbers, dict) or len(numbers) != 3:
+    if numbers is None or len(numbers) != 3:
         return None
     whole, part = max(numbers.values()), min(numbers.values())
     return bool(whole % 10 < part % 10)
+
+
+def _worked_with(node: Mapping[str, Any]) -> Iterator[int]:
+    """The numbers that stand in the solutions of a problem, which its limit bounds as well."""
+    for one in (node, node.get("second_way"), *(node.get("steps") or ())):
+        solution = (one or {}).get("solution") or {}
+        for jump in solution.get("jumps") or ():
+            yield jump["to"]
+        for line in solution.get("lines") or ():
+            yield from map(int, re.findall("[0-9]+", line))
+
+
+def _is_small(node: Mapping[str, Any]) -> bool:
+    """Whether each part of two steps is a single digit, but for what the first step gives."""
+    for place, step in enumerate(node["steps"]):
+        *parts, _ = step["numbers"].values()
+        if place and node["hidden"] in parts:
+            parts.remove(node["hidden"])
+        if max(parts) > SMALL:
+            return False
+    return True

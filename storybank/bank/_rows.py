@@ -119,6 +119,9 @@ def shelf_of(problem: Problem, terms: str) -> Shelf:
 def terms_of(request: Mapping[str, Any]) -> str:
     """What a request says about each of its problems, as JSON; only what it asks for."""
     found = {key: request[key] for key in _TERMS if request.get(key) not in _OPEN}
+    if request.get("pair"):
+        # A teacher's own numbers need not be such as the strategy is for.
+        found["pair"] = True
     return _packing.text_of(found)
 
 
