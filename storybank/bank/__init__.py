@@ -3,7 +3,7 @@
 from typing import TYPE_CHECKING
 
 from storybank.bank._bank import Added, Bank
-from storybank.bank._classes import HandOut
+from storybank.bank._classes import HandOut, check_class
 from storybank.bank._finding import Kept
 from storybank.bank._wanted import Wanted
 from storybank.later import later
@@ -11,7 +11,8 @@ from storybank.later import later
 if TYPE_CHECKING:
     from storybank.bank._backup import restore
     from storybank.bank._growing import Growth, grow
-    from storybank.bank._lines import as_lines, write_table
+    from storybank.bank._lines import as_lines
+    from storybank.bank._table import write_table
 
 __all__ = [
     "Added",
@@ -21,6 +22,7 @@ __all__ = [
     "Kept",
     "Wanted",
     "as_lines",
+    "check_class",
     "grow",
     "restore",
     "write_table",
@@ -33,6 +35,6 @@ __getattr__ = later(
         "as_lines": "_lines",
         "grow": "_growing",
         "restore": "_backup",
-        "write_table": "_lines",
+        "write_table": "_table",
     },
 )

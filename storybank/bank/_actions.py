@@ -5,10 +5,20 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any
 
+from storybank.bank import _file
 from storybank.errors import BankError
 
 FIELDS = ("star", "retired", "note")
 """What may be changed about a problem once it is kept."""
+_DID = ("problem", "change", "handed", "grown")
+"""Tables that say which action something came with."""
+_FORGET_PIECES = """
+DELETE FROM grown WHERE (growth, first) IN (
+    SELECT growth.id, (SELECT max(first) FROM grown AS piece
+        WHERE piece.growth = growth.id AND piece.first <= problem.place)
+    FROM problem JOIN growth ON growth.recipe = problem.recipe
+    WHERE problem.action = ?)
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,8 +45,18 @@ def begin(
 
 
 def tell(connection: sqlite3.Connection, action: int, told: str) -> None:
-    """Says what a finished action has done."""
-    connection.execute("UPDATE action SET told = ?, finished = 1 WHERE id = ?", (told, action))
+    """Says what a finished action has done; one that did nothing is forgotten.
+
+    Otherwise undoing it would seem to take back what was done before.
+    """
+    _forget_empty(connection, action)
+    if any(
+        connection.execute(f"SELECT 1 FROM {table} WHERE action = ? LIMIT 1", (action,)).fetchone()
+        for table in _DID
+    ):
+        connection.execute("UPDATE action SET told = ?, finished = 1 WHERE id = ?", (told, action))
+    else:
+        connection.execute("DELETE FROM action WHERE id = ?", (action,))
 
 
 def check_running(connection: sqlite3.Connection, action: int) -> None:
@@ -51,7 +71,8 @@ def check_running(connection: sqlite3.Connection, action: int) -> None:
 def actions(connection: sqlite3.Connection, most: int = 20) -> list[Action]:
     """The latest actions, the last one first."""
     rows = connection.execute(
-        "SELECT id, day, what, told, undone FROM action ORDER BY id DESC LIMIT ?", (most,)
+        "SELECT id, day, what, told, undone FROM action ORDER BY id DESC LIMIT ?",
+        (_file.bounded(most),),
     )
     return [
         Action(number, day, what, told, bool(undone)) for number, day, what, told, undone in rows
@@ -76,10 +97,10 @@ def change(
     return True
 
 
-def undo_last(connection: sqlite3.Connection, only: int | None = None) -> Action:
+def undo_last(connection: sqlite3.Connection) -> Action:
     """The last action that was not taken back, which is now; to be called in a transaction.
 
-    Raises BankError where nothing is left to take back, or where that is not the action `only`.
+    Raises BankError where nothing is left to take back.
     """
     found = connection.execute(
         "SELECT id, day, what, told FROM action WHERE NOT undone ORDER BY id DESC LIMIT 1"
@@ -87,24 +108,20 @@ def undo_last(connection: sqlite3.Connection, only: int | None = None) -> Action
     if found is None:
         raise BankError("There is nothing to undo: nothing was done to this bank yet.")
     number, day, what, told = found
-    action = Action(number, day, what, told, True)
-    if only not in (None, action.number):
-        raise BankError(
-            f"Another action came after it ({action.what}: {action.told}), so it was not undone."
-        )
-    take_back(connection, action.number)
-    connection.execute("UPDATE action SET undone = 1 WHERE id = ?", (action.number,))
-    return action
+    give_up(connection, number)
+    return Action(number, day, what, told, True)
+
+
+def give_up(connection: sqlite3.Connection, action: int) -> None:
+    """Takes an action back and says so; to be called in a transaction."""
+    take_back(connection, action)
+    connection.execute("UPDATE action SET undone = 1, finished = 1 WHERE id = ?", (action,))
 
 
 def take_back(connection: sqlite3.Connection, action: int) -> None:
     """Takes back all that an action did: hand-outs, changed fields, problems that it added."""
     connection.execute("DELETE FROM handed WHERE action = ?", (action,))
-    connection.execute(
-        "DELETE FROM hand_out WHERE action = ? "
-        "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.hand_out = hand_out.id)",
-        (action,),
-    )
+    _forget_empty(connection, action)
     changes = connection.execute(
         "SELECT problem, field, before FROM change WHERE action = ?", (action,)
     ).fetchall()
@@ -114,8 +131,24 @@ def take_back(connection: sqlite3.Connection, action: int) -> None:
         connection.execute(f"UPDATE problem SET {field} = ? WHERE id = ?", (value, problem))
     connection.execute("DELETE FROM change WHERE action = ?", (action,))
     connection.execute("DELETE FROM grown WHERE action = ?", (action,))
+    # A piece that an earlier action grew in part is to be grown again, or it would stay in part.
+    connection.execute(_FORGET_PIECES, (action,))
     connection.execute(
         "DELETE FROM problem WHERE action = ? "
         "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.problem = problem.id)",
         (action,),
+    )
+
+
+def _forget_empty(connection: sqlite3.Connection, action: int) -> None:
+    """Takes away hand-outs of an action without a problem, and classes that had nothing."""
+    connection.execute(
+        "DELETE FROM hand_out WHERE action = ? "
+        "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.hand_out = hand_out.id)",
+        (action,),
+    )
+    connection.execute(
+        "DELETE FROM class "
+        "WHERE NOT EXISTS (SELECT 1 FROM hand_out WHERE hand_out.class = class.id) "
+        "AND NOT EXISTS (SELECT 1 FROM handed WHERE handed.class = class.id)"
     )

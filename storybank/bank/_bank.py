@@ -29,7 +29,7 @@ from storybank.bank._exchange import Imported
 from storybank.bank._filling import Filling, fill
 from storybank.bank._finding import Kept
 from storybank.bank._judging import judged
-from storybank.bank._lines import Record
+from storybank.bank._lines import NOTE_LIMIT, Record
 from storybank.bank._matching import Shelves
 from storybank.bank._rows import row_of, terms_of
 from storybank.bank._wanted import Wanted
@@ -40,7 +40,6 @@ from storybank.request import Request
 from storybank.themes.seasons import day_of
 from storybank.version import VERSION
 
-NOTE_LIMIT = 500
 _AGAIN = 20
 
 
@@ -189,9 +188,11 @@ class Bank:
         label, day = _classes.checked_label(label), _day(day)
         with self.writing() as connection:
             found = _finding.named(connection, list(names))
-            action = _actions.begin(connection, "used", f"{label}, {day}")
+            action = _actions.begin(connection, "used")
             meanings = _meanings(connection, [one.number for one in found])
-            return _classes.record(connection, label, day, meanings, action)
+            new = _classes.record(connection, label, day, meanings, action)
+            _actions.tell(connection, action, f"{label}, {day}")
+            return new
 
     def hand_out(
         self,
@@ -239,7 +240,7 @@ class Bank:
             if gone:
                 return False
             told = f"{len(filling.told)} problems" + (f" for {label}, {day}" if label else "")
-            action = _actions.begin(connection, "make", told)
+            action = _actions.begin(connection, "make")
             problems = list(filling.numbers.items())
             if filling.new:
                 request = _keeping.stored(filling.settled.to_json())
@@ -253,6 +254,7 @@ class Bank:
                     problems.append((number, row.meaning))
             if label is not None:
                 _classes.record(connection, label, day, problems, action)
+            _actions.tell(connection, action, told)
         self.last = action
         return True
 
@@ -319,13 +321,16 @@ class Bank:
         with self.told() as connection:
             return _backup.back_up(connection, self.path, date.today().isoformat())
 
-    def undo(self, action: int | None = None) -> Action:
-        """The last action, which is taken back; with `action` only if that is the one.
-
-        Raises BankError where nothing is left, or where another action came after.
-        """
+    def undo(self) -> Action:
+        """The last action, which is taken back. Raises BankError where nothing is left."""
         with self.writing() as connection:
-            return _actions.undo_last(connection, action)
+            return _actions.undo_last(connection)
+
+    def give_up(self, action: int | None) -> None:
+        """Takes one action back, whatever other programs have done since; nothing for None."""
+        if action is not None:
+            with self.writing() as connection:
+                _actions.give_up(connection, action)
 
 
 def _day(text: str | None) -> str:

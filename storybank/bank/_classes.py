@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from storybank.cleaning import clean_text
 from storybank.errors import BankError, RequestError, near
+from storybank.themes.seasons import day_of
 
 LABEL_LIMIT = 40
 
@@ -35,6 +36,17 @@ def checked_label(label: str) -> str:
             "letters. A class is a short label, such as 2B; children's names are never kept."
         )
     return clean
+
+
+def check_class(label: str | None, day: str | None) -> None:
+    """Nothing, if a class may be called so and the day is one; None is not looked at.
+
+    Raises RequestError otherwise.
+    """
+    if label is not None:
+        checked_label(label)
+    if day is not None:
+        day_of(day)
 
 
 def class_number(connection: sqlite3.Connection, label: str) -> int | None:

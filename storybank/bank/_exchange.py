@@ -2,24 +2,32 @@
 
 import sqlite3
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from storybank import finished
-from storybank.bank import _actions, _classes, _keeping
+from storybank.bank import _actions, _classes, _keeping, _packing
 from storybank.bank._finding import Kept, find, recipe_of
 from storybank.bank._judging import verdict
-from storybank.bank._lines import BadLineError, Record, Use, lines_of, record_of, rows_of
+from storybank.bank._lines import MOST_USES, BadLineError, Record, Use, lines_of, record_of
 from storybank.bank._rows import Row, row_of, terms_of
+from storybank.bank._table import rows_of
 from storybank.bank._wanted import Wanted
+from storybank.cleaning import clean_text
 from storybank.errors import BankError, StorybankError
+from storybank.set_file import shown_name
 
 if TYPE_CHECKING:
     from storybank.bank._bank import Bank
 
 _AT_ONCE = 500
+_ROOM = 8 << 20
+"""Bytes of records that wait to be kept at once."""
+_A_USE = 300
 _MANY = 1000
+_SAID = 600
+"""Letters of what is said of a bad line."""
 
 
 @dataclass
@@ -36,7 +44,10 @@ class Imported:
 def records(
     connection: sqlite3.Connection, wanted: Wanted, most: int | None = None
 ) -> Iterator[tuple[Kept, Record]]:
-    """The wanted problems with all that the bank knows about them, one at a time."""
+    """The wanted problems with all that the bank knows about them, one at a time.
+
+    One that more than `MOST_USES` classes have had comes several times, each with some of them.
+    """
     recipes: dict[int, tuple[dict[str, Any], str]] = {}
     for one in find(connection, wanted, most):
         if one.recipe not in recipes:
@@ -50,10 +61,14 @@ def records(
             (one.number,),
         ).fetchall()
         uses = tuple(Use(*use) for use in used)
-        record = Record(
-            one.node, request, version, one.place, one.star, one.retired, one.note, uses
-        )
-        yield one, record
+        for at in range(0, max(1, len(uses)), MOST_USES):
+            some = uses[at : at + MOST_USES]
+            yield (
+                one,
+                Record(
+                    one.node, request, version, one.place, one.star, one.retired, one.note, some
+                ),
+            )
 
 
 def take_in_file(bank: "Bank", path: Path, *, skip_bad: bool = False) -> Imported:
@@ -63,19 +78,13 @@ def take_in_file(bank: "Bank", path: Path, *, skip_bad: bool = False) -> Importe
     """
     if not path.is_file():
         raise BankError(f'There is no file "{path}" to import. Check its name and folder.')
+    name = shown_name(path)
     try:
         if path.suffix.lower() == ".csv":
-            return take_in(
-                bank,
-                rows_of(path),
-                source=path.name,
-                what="row",
-                skip_bad=skip_bad,
-                exactly=True,
-            )
+            return take_in(bank, rows_of(path), source=name, what="row", skip_bad=skip_bad)
         with path.open("rb") as stream:
             lines = ((number, _record(line)) for number, line in lines_of(stream))
-            return take_in(bank, lines, source=path.name, skip_bad=skip_bad)
+            return take_in(bank, lines, source=name, skip_bad=skip_bad)
     except OSError as error:
         raise BankError(
             f'"{path}" cannot be read ({error.strerror}). Check its permissions; nothing was kept.'
@@ -96,110 +105,133 @@ def take_in(
     source: str,
     what: str = "line",
     skip_bad: bool = False,
-    exactly: bool = False,
 ) -> Imported:
     """What was taken in from records that come with the numbers of their lines.
 
     Each problem is judged by the checks, and children's names are replaced. Without `skip_bad`
     the first bad one ends the import, and what it had kept so far is taken back: nothing is kept.
-    A star, a note or retiring is only ever added, but `exactly` as the records say where they come
-    from a table that somebody marked in.
+    Stars, notes and retiring are only added, a note where there is none; but what is marked in a
+    table stands just so.
     Raises BankError, naming line and reason, then.
     """
     done = Imported()
     with bank.writing() as connection:
         action = _actions.begin(connection, "import", source, finished=False)
     try:
-        for some in _in_parts(numbered):
-            ready = _ready(some, done, source, what, skip_bad)
+        for part in _in_parts(_ready(numbered, done, source, what, skip_bad)):
             with bank.writing() as connection:
-                _keep(bank, connection, ready, action, done, exactly)
+                _keep(bank, connection, part, action, done)
         with bank.writing() as connection:
             _actions.tell(connection, action, f"{source}: {done.new} problems")
     except BaseException:
         with bank.writing() as connection:
-            _actions.take_back(connection, action)
-            connection.execute("UPDATE action SET undone = 1, finished = 1 WHERE id = ?", (action,))
+            _actions.give_up(connection, action)
         raise
     done.notes = list(dict.fromkeys(done.notes))
     return done
 
 
-def _in_parts(
-    numbered: Iterable[tuple[int, Record | BadLineError]],
-) -> Iterator[list[tuple[int, Record | BadLineError]]]:
-    part: list[tuple[int, Record | BadLineError]] = []
-    for one in numbered:
+@dataclass(frozen=True, slots=True)
+class _Ready:
+    """A record that was judged, and its row; what takes much room in memory is gone."""
+
+    record: Record
+    recipe: str
+    row: Row
+
+    @property
+    def size(self) -> int:
+        """About how many bytes it takes."""
+        return len(self.recipe) + len(self.row.body) + _A_USE * len(self.record.used)
+
+
+def _in_parts(ready: Iterable[_Ready]) -> Iterator[list[_Ready]]:
+    part: list[_Ready] = []
+    size = 0
+    for one in ready:
         part.append(one)
-        if len(part) == _AT_ONCE:
+        size += one.size
+        if len(part) == _AT_ONCE or size > _ROOM:
             yield part
-            part = []
+            part, size = [], 0
     if part:
         yield part
 
 
 def _ready(
-    some: Sequence[tuple[int, Record | BadLineError]],
+    numbered: Iterable[tuple[int, Record | BadLineError]],
     done: Imported,
     source: str,
     what: str,
     skip_bad: bool,
-) -> list[tuple[Record, Row]]:
-    ready = []
-    for number, record in some:
+) -> Iterator[_Ready]:
+    for number, record in numbered:
         try:
             if isinstance(record, BadLineError):
                 raise record
-            ready.append((record, _row(record, done)))
+            yield _judged(record, done)
         except StorybankError as error:
+            said = clean_text(str(error)[: 4 * _SAID], _SAID)[0]
             if not skip_bad:
                 raise BankError(
-                    f"{source}, {what} {number}: {error} Nothing was kept. Mend the {what}, or "
+                    f"{source}, {what} {number}: {said} Nothing was kept. Mend the {what}, or "
                     "add --skip-bad to keep all others."
                 ) from error
             done.passed_over += 1
             if len(done.bad) < _MANY:
-                done.bad.append((number, str(error)))
-    return ready
+                done.bad.append((number, said))
 
 
-def _row(record: Record, done: Imported) -> Row:
+def _judged(record: Record, done: Imported) -> _Ready:
     problem = finished.problem_from_json(record.node, "the problem")
     own, notes = finished.own_names(problem, record.request)
-    faults, note = verdict(own, _keeping.stored(record.request))
+    request = _keeping.stored(record.request)
+    faults, note = verdict(own, request)
     if faults:
         raise BadLineError(f"the problem breaks a law: {' '.join(faults)}")
-    done.notes += [*notes, *([note] if note else [])]
-    return row_of(own, terms_of(record.request), record.place)
+    for one in (*notes, note):
+        if one and one not in done.notes and len(done.notes) < _MANY:
+            done.notes.append(one)
+    row = row_of(own, terms_of(record.request), record.place)
+    return _Ready(replace(record, node={}, request={}), _packing.text_of(request), row)
 
 
 def _keep(
     bank: "Bank",
     connection: sqlite3.Connection,
-    ready: Sequence[tuple[Record, Row]],
+    part: Sequence[_Ready],
     action: int,
     done: Imported,
-    exactly: bool,
 ) -> None:
     hand_outs: dict[tuple[str, str, str], list[tuple[int, int]]] = {}
-    for record, row in ready:
-        request = _keeping.stored(record.request)
-        recipe = _keeping.recipe(connection, request, record.version)
+    for one in part:
+        record, row = one.record, one.row
+        recipe = _keeping.recipe(connection, one.recipe, record.version)
         new = _keeping.keep(connection, [row], bank.shelf_numbers, recipe=recipe, action=action)
         number = _keeping.number_with(connection, row.digest)
         assert number is not None
         done.new += new
         done.there += 1 - new
-        marks = (
-            ("star", int(record.star)),
-            ("note", record.note),
-            ("retired", int(record.retired)),
-        )
-        for name, value in marks:
-            if value or exactly:
-                _actions.change(connection, action, number, name, value)
+        _mark(connection, action, number, record)
         for use in record.used:
             at = (use.label, use.day, use.mark)
             hand_outs.setdefault(at, []).append((number, row.meaning))
     for (label, day, mark), problems in hand_outs.items():
         _classes.record(connection, label, day, problems, action, mark)
+
+
+def _mark(connection: sqlite3.Connection, action: int, number: int, record: Record) -> None:
+    marks: dict[str, Any] = {
+        "star": int(record.star),
+        "retired": int(record.retired),
+        "note": record.note,
+    }
+    for name, value in marks.items():
+        if name in record.exact or (value and not _marked(connection, number, name)):
+            _actions.change(connection, action, number, name, value)
+
+
+def _marked(connection: sqlite3.Connection, number: int, name: str) -> bool:
+    assert name in _actions.FIELDS
+    asked = f"SELECT {name} FROM problem WHERE id = ?"
+    return bool(connection.execute(asked, (number,)).fetchone()[0])

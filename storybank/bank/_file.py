@@ -12,7 +12,13 @@ from storybank.errors import BankError
 
 WAIT = 30.0
 """How long, in seconds, one program waits for another that is writing."""
+LARGEST = 1 << 62
 _NO_BANK = "Name the file of a bank, such as our-school.bank."
+
+
+def bounded(number: int) -> int:
+    """The number, or the largest or smallest that the database can be asked about."""
+    return max(-LARGEST, min(number, LARGEST))
 
 
 def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connection:

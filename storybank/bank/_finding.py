@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from storybank import finished
-from storybank.bank import _packing
+from storybank.bank import _file, _packing
 from storybank.bank._wanted import Known, Wanted, check, question, reference
 from storybank.errors import BankError
 from storybank.model import Problem
@@ -72,7 +72,7 @@ def find(
     conditions, values = question(wanted)
     rows = connection.execute(
         f"{_SELECT} WHERE {conditions} ORDER BY problem.id LIMIT ? OFFSET ?",
-        (*values, -1 if most is None else most, skip),
+        (*values, -1 if most is None else _file.bounded(most), _file.bounded(skip)),
     )
     phrases = Phrases(connection)
     for row in rows:

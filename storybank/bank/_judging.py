@@ -1,11 +1,12 @@
 """Whether a problem from outside may stand in a bank: the checks judge it afresh."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from typing import Any
 
-from storybank import finished
+from storybank import finished, situations
 from storybank.errors import BankError, NotHereError
 from storybank.model import Problem
+from storybank.tellings import keywords_in
 
 
 def judged(problem: Problem, request: Mapping[str, Any], name: str) -> tuple[str, ...]:
@@ -24,7 +25,33 @@ def judged(problem: Problem, request: Mapping[str, Any], name: str) -> tuple[str
 
 def verdict(problem: Problem, request: Mapping[str, Any]) -> tuple[tuple[str, ...], str]:
     """The faults that the checks find; and why they could not judge, where they could not."""
+    claimed = tuple(_claims(problem, request))
+    if claimed:
+        return claimed, ""
     try:
         return finished.judge(problem, request), ""
     except NotHereError as error:
         return (), f"Not every problem could be judged here: {error}"
+
+
+def _claims(problem: Problem, request: Mapping[str, Any]) -> Iterator[str]:
+    """What the request says of its problems, and this one is not so.
+
+    By its request a problem is handed out later, so no request may claim what does not hold.
+    """
+    for key, holds, what in (
+        ("number_sets", problem.number_sets, "several sets of numbers"),
+        ("extra_number", problem.extra, "a number that is not needed"),
+        ("missing", problem.missing, "a number that is left out"),
+        ("levels_side_by_side", problem.levels, "several levels of English"),
+        ("fact_families", problem.family, "a place in a fact family"),
+    ):
+        if bool(request.get(key)) != bool(holds):
+            yield f"The request and the problem do not agree about {what}."
+    if request.get("keywords") == "none":
+        told = (problem, *problem.levels)
+        steps = [one.situation for one in problem.steps] or [problem.situation]
+        if all(situations.get(one).family != "compare" for one in steps):
+            found = [word for one in told for word in keywords_in(one.text.lower())]
+            if found:
+                yield f'The request wants no keyword, and the text has "{found[0]}".'

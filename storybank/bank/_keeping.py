@@ -53,9 +53,10 @@ def stored(request: Mapping[str, Any]) -> dict[str, Any]:
     return {**request, "names": None, "names_from": request["names_from"] if ours else None}
 
 
-def recipe(connection: sqlite3.Connection, request: Any, version: str) -> int:
-    """The number of the recipe: the request of a set and the version that made it."""
-    return _number(connection, "recipe", version=version, request=_packing.text_of(request))
+def recipe(connection: sqlite3.Connection, request: Mapping[str, Any] | str, version: str) -> int:
+    """The number of the recipe: the request of a set, or its JSON, and the version that made it."""
+    text = request if isinstance(request, str) else _packing.text_of(request)
+    return _number(connection, "recipe", version=version, request=text)
 
 
 def keep(

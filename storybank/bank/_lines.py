@@ -1,26 +1,23 @@
-"""Banks as text: JSON Lines that hold all that is kept, and a table to look at and mark in."""
+"""A bank as JSON Lines, which hold all that is kept."""
 
-import csv
 import json
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from pathlib import Path
 from typing import IO, Any
 
-from storybank.bank._finding import Kept
 from storybank.bank._packing import text_of
 from storybank.cleaning import clean_text
-from storybank.documents.csv import harmless
-from storybank.errors import BankError
+from storybank.errors import BankError, PackError
+from storybank.finished import request_from_json
 
 FORMAT = "storybank-problem/1"
 MAX_LINE = 1 << 20
 """Bytes of a line, far more than any problem has."""
-COLUMNS = (
-    "number", "code", "star", "retired", "note", "theme", "scene", "situation", "strategy",
-    "vocabulary", "standards", "text", "answer", "used", "record",
-)  # fmt: skip
-_NAME = "record"
+NOTE_LIMIT = 500
+MOST_USES = 1_000
+"""Classes of one record; a problem that more of them have had takes several."""
+_REQUEST = 1 << 16
+"""Letters of a request, far more than any has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +41,10 @@ class Record:
     retired: bool = False
     note: str = ""
     used: tuple[Use, ...] = ()
+    exact: tuple[str, ...] = ()
+    """Which of star, retired and note somebody has marked so in a table: they stand just so.
+
+    Otherwise a star, a note or retiring is only added where there is none."""
 
     def to_json(self) -> dict[str, Any]:
         """The record with the keys of `storybank-problem/1`."""
@@ -67,7 +68,7 @@ class BadLineError(BankError):
 
 
 def as_lines(records: Iterable[Record]) -> Iterator[str]:
-    """One line of JSON a problem."""
+    """One line of JSON a record."""
     for one in records:
         yield text_of(one.to_json()) + "\n"
 
@@ -88,7 +89,7 @@ def lines_of(stream: IO[bytes]) -> Iterator[tuple[int, bytes]]:
                 rest = stream.readline(MAX_LINE)
                 if not rest or rest.endswith(b"\n"):
                     break
-        if line.strip():
+        if len(line) > MAX_LINE or line.strip():
             yield number, line
 
 
@@ -111,21 +112,36 @@ def record_of(line: bytes) -> Record:
 
 
 def _record(node: Any) -> Record:
+    try:
+        return _checked(node)
+    except PackError as error:
+        raise BadLineError(str(error)) from error
+
+
+def _checked(node: Any) -> Record:
     if not isinstance(node, dict) or node.get("format") != FORMAT:
         raise BadLineError(f'it is no problem of a bank: its "format" must be "{FORMAT}".')
     used = node.get("used", [])
-    if not isinstance(used, list) or len(used) > 10_000:
-        raise BadLineError('"used" is no list of classes and days.')
+    if not isinstance(used, list) or len(used) > MOST_USES:
+        raise BadLineError(f'"used" is no list of at most {MOST_USES:,} classes and days.')
     return Record(
         node=_of(node, "problem", dict),
-        request=_of(node, "request", dict),
-        version=_plain(_of(node, "version", str), 40),
+        request=_request(node),
+        version=plain(_of(node, "version", str), 40),
         place=_place(node),
         star=_of(node, "star", bool, False),
         retired=_of(node, "retired", bool, False),
-        note=_plain(_of(node, "note", str, ""), 500),
+        note=plain(_of(node, "note", str, ""), NOTE_LIMIT),
         used=tuple(_use(one) for one in used),
     )
+
+
+def _request(node: dict[str, Any]) -> dict[str, Any]:
+    """The request, which holds plain values alone and is not longer than any of ours."""
+    found = request_from_json(_of(node, "request", dict), "the request")
+    if len(text_of(found)) > _REQUEST:
+        raise BadLineError(f'"request" has more than {_REQUEST:,} letters.')
+    return dict(found)
 
 
 def _place(node: dict[str, Any]) -> int:
@@ -148,9 +164,14 @@ def _use(node: Any) -> Use:
     except RequestError as error:
         raise BadLineError(f'"used": {error}') from error
     mark = _of(node, "hand_out", str)
-    if not mark.isalnum() or len(mark) > 40 or not mark.isascii():
+    if not is_mark(mark):
         raise BadLineError('"used": "hand_out" is no mark of letters and digits.')
     return Use(label, day, mark)
+
+
+def is_mark(text: str) -> bool:
+    """Whether a hand-out may be marked so, which tells it from all others in all banks."""
+    return text.isascii() and text.isalnum() and len(text) <= 40
 
 
 def _of(node: dict[str, Any], key: str, kind: type, default: Any = None) -> Any:
@@ -161,81 +182,6 @@ def _of(node: dict[str, Any], key: str, kind: type, default: Any = None) -> Any:
     return found
 
 
-def _plain(text: str, limit: int) -> str:
+def plain(text: str, limit: int) -> str:
+    """The text without what does not show or would steer a terminal, cut after `limit` letters."""
     return clean_text(text[: 4 * limit], limit)[0]
-
-
-def write_table(stream: IO[str], kept: Iterable[tuple[Kept, Record]]) -> int:
-    """How many rows were written: one a problem, with its record in the last column.
-
-    A cell that a spreadsheet would run as a formula has an apostrophe in front.
-    """
-    writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    count = 0
-    for one, record in kept:
-        node = record.node
-        cells = (
-            f"#{one.number}", one.code, "yes" if one.star else "", "yes" if one.retired else "",
-            one.note, one.theme, one.scene, one.situation, one.strategy, one.vocabulary,
-            " ".join(node.get("standards", ())), one.text, str(node.get("answer")),
-            "; ".join(f"{use.label} {use.day}" for use in record.used), text_of(record.to_json()),
-        )  # fmt: skip
-        writer.writerow([harmless(cell) for cell in cells])
-        count += 1
-    return count
-
-
-def rows_of(path: Path) -> Iterator[tuple[int, Record | BadLineError]]:
-    """The records of a table with the numbers of their rows; star, retired and note as marked.
-
-    Other columns are only to be read: what stands in them is taken from the record. Raises
-    BankError for a file that is no such table.
-    """
-    with path.open(encoding="utf-8-sig", errors="strict", newline="") as stream:
-        csv.field_size_limit(MAX_LINE)
-        reader = csv.reader(stream)
-        try:
-            header = next(reader, [])
-            if _NAME not in header:
-                raise BankError(
-                    f'"{path.name}" has no column "{_NAME}", in which storybank bank export puts '
-                    "the whole problem. Export a table anew, mark in it, and import that one."
-                )
-            for number, row in enumerate(reader, start=2):
-                if any(cell.strip() for cell in row):
-                    yield number, _marked(dict(zip(header, row, strict=False)))
-        except (csv.Error, UnicodeDecodeError) as error:
-            raise BankError(
-                f'"{path.name}" cannot be read as a table of UTF-8 text ({error}). Save it as '
-                "CSV (UTF-8) in your spreadsheet and try again."
-            ) from error
-
-
-def _marked(cells: dict[str, str]) -> Record | BadLineError:
-    from dataclasses import replace
-
-    try:
-        record = record_of(_bare(cells.get(_NAME, "")).encode("utf-8", "surrogatepass"))
-        marks: dict[str, Any] = {
-            name: _yes(cells[name], name) for name in ("star", "retired") if name in cells
-        }
-        if "note" in cells:
-            marks["note"] = _plain(_bare(cells["note"]), 500)
-        return replace(record, **marks)
-    except BadLineError as error:
-        return error
-
-
-def _yes(cell: str, name: str) -> Any:
-    plain = cell.strip().casefold()
-    if plain in ("", "no", "n", "0", "false"):
-        return False
-    if plain in ("yes", "y", "1", "true", "x", "*"):
-        return True
-    raise BadLineError(f'"{name}" is "{cell[:30]}"; write yes, or leave the cell empty.')
-
-
-def _bare(cell: str) -> str:
-    """The cell without the apostrophe that keeps a spreadsheet from running it."""
-    return cell[1:] if cell.startswith("'") and harmless(cell[1:]) == cell else cell

@@ -7,7 +7,9 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from storybank.bank import _actions, _file, _pieces
+from storybank.bank._classes import record
 from storybank.bank._keeping import index_words, last_number
+from storybank.bank._outside import check_texts
 from storybank.bank._schema import CURRENT
 from storybank.errors import BankError
 
@@ -132,7 +134,10 @@ def _readable(path: Path, other: Path) -> Iterator[str]:
             with _file.told(path), closing(sqlite3.connect(copy, isolation_level=None)) as upgraded:
                 connection.backup(upgraded)
                 _file.upgrade(upgraded, copy)
+                check_texts(upgraded, other)
             name = _file.name_of(copy, "ro")
+        else:
+            check_texts(connection, other)
         yield name
 
 
@@ -180,8 +185,6 @@ def _marks(connection: sqlite3.Connection, action: int, after: int, upto: int) -
 
 
 def _hand_outs(connection: sqlite3.Connection, action: int) -> None:
-    from storybank.bank._classes import record
-
     for hand_out, label, day, mark in connection.execute(_HAND_OUTS).fetchall():
         problems = connection.execute(_HANDED, (hand_out, label)).fetchall()
         if problems:

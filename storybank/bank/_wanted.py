@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from storybank import situations, strategies, themes, vocabulary
+from storybank.bank import _file
 from storybank.errors import RequestError, unknown_value
 
 _WORD = re.compile(r"[^\W_]+(?:['\u2019-][^\W_]+)*")
@@ -52,7 +53,7 @@ def question(wanted: Wanted) -> tuple[str, list[Any]]:
         parts.append("NOT problem.retired")
     if wanted.within is not None:
         parts.append("problem.largest <= ?")
-        values.append(wanted.within)
+        values.append(_file.bounded(wanted.within))
     if wanted.words.strip():
         parts.append("problem.id IN (SELECT rowid FROM words WHERE words MATCH ?)")
         values.append(matching(wanted.words))

@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Sequence
 
 from storybank.cli import _make, _other
+from storybank.cli._shown import shown
 from storybank.errors import StorybankError
 from storybank.version import VERSION
 
@@ -22,7 +23,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return command(options)
     except StorybankError as error:
-        print(f"storybank: {error}", file=sys.stderr)
+        print(shown(f"storybank: {error}"), file=sys.stderr)
         return 2
     except BrokenPipeError:
         sys.stderr.close()

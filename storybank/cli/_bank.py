@@ -5,7 +5,7 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-_CODES = {"nargs": "+", "metavar": "CODE", "help": "codes from the page, or numbers such as #17"}
+_CODES = {"nargs": "+", "metavar": "CODE", "help": 'codes from the page, or numbers such as "#17"'}
 
 
 def add_to(commands: Any) -> None:

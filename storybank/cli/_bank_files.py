@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import IO
 
 from storybank.bank import Bank, Wanted
-from storybank.errors import BankError, OutputError
+from storybank.errors import BankError, OutputError, RequestError
 
 _IN_A_SET = 2000
 
@@ -22,6 +22,8 @@ def export(
     """
     from storybank.bank import as_lines, write_table
 
+    if most is not None and most < 1:
+        raise RequestError(f"--most is {most}. Choose a whole number from 1 on.")
     if out == "-":
         count = 0
         for _, record in bank.records(wanted, most):

@@ -8,6 +8,7 @@ from pathlib import Path
 from storybank.bank import Bank, Kept, Wanted
 from storybank.cli._list import as_json
 from storybank.cli._progress import Progress
+from storybank.cli._shown import shown
 from storybank.errors import BankError, RequestError
 
 _INDENT = 4
@@ -45,9 +46,9 @@ def _find(options: argparse.Namespace) -> int:
             return 0
         count = bank.count(wanted)
     for one in found:
-        print("\n".join(_lines(one)))
-    shown = f", shown {options.skip + 1} to {options.skip + len(found)}" if found else ""
-    print(f"{_problems(count)} found{shown if count > len(found) else ''}")
+        print(shown("\n".join(_lines(one))))
+    part = f", shown {options.skip + 1} to {options.skip + len(found)}" if found else ""
+    print(f"{_problems(count)} found{part if count > len(found) else ''}")
     return 0
 
 
@@ -76,7 +77,7 @@ def _figures(options: argparse.Namespace) -> int:
         if isinstance(value, Mapping):
             print(f"{name}:")
             for key, count in value.items():
-                print(f"  {key or '(none)'}: {count:,}")
+                print(shown(f"  {key or '(none)'}: {count:,}"))
         else:
             print(f"{name}: {value:,}" if isinstance(value, int) else f"{name}: {value}")
     return 0
@@ -106,7 +107,7 @@ def _note(options: argparse.Namespace) -> int:
 def _undo(options: argparse.Namespace) -> int:
     with _opened(options) as bank:
         action = bank.undo()
-    print(f"undone: {action.what} of {action.day}{_said(action.told)}")
+    print(shown(f"undone: {action.what} of {action.day}{_said(action.told)}"))
     return 0
 
 
@@ -114,14 +115,14 @@ def _log(options: argparse.Namespace) -> int:
     with _opened(options) as bank:
         for one in bank.actions(max(1, options.most)):
             undone = "  (undone)" if one.undone else ""
-            print(f"{one.day}  {one.what}{_said(one.told)}{undone}")
+            print(shown(f"{one.day}  {one.what}{_said(one.told)}{undone}"))
     return 0
 
 
 def _used(options: argparse.Namespace) -> int:
     with _opened(options) as bank:
         new = bank.used(options.label, options.codes, options.day)
-    print(f"{_problems(new)} recorded for {options.label}")
+    print(shown(f"{_problems(new)} recorded for {options.label}"))
     return 0
 
 
@@ -130,10 +131,12 @@ def _had(options: argparse.Namespace) -> int:
         if options.label is None:
             found = bank.classes()
             print(
-                as_json(found) if options.json else "\n".join(found) or "no class has had anything"
+                as_json(found)
+                if options.json
+                else shown("\n".join(found)) or "no class has had anything"
             )
             return 0
-        hand_outs = bank.history(options.label)
+        hand_outs = bank.history(options.label.strip())
     if options.json:
         print(
             as_json(
@@ -152,9 +155,9 @@ def _had(options: argparse.Namespace) -> int:
         )
         return 0
     for one in hand_outs:
-        print(f"{one.day}: {_problems(len(one.problems))}")
+        print(shown(f"{one.day}: {_problems(len(one.problems))}"))
         for number, code, text in one.problems:
-            print(f"  #{number} {code}  {' '.join(text.split())}")
+            print(shown(f"  #{number} {code}  {' '.join(text.split())}"))
     return 0
 
 
@@ -171,11 +174,15 @@ def _export(options: argparse.Namespace) -> int:
 
 
 def _import(options: argparse.Namespace) -> int:
+    for path in options.files:
+        if not path.is_file():
+            raise BankError(f'There is no file "{path}" to import. Check its name and folder.')
     with Bank(options.bank) as bank:
         for path in options.files:
             done = bank.take_in(path, skip_bad=options.skip_bad)
+            what = "row" if path.suffix.lower() == ".csv" else "line"
             for number, why in done.bad:
-                print(f"passed over {path.name}, line {number}: {why}", file=sys.stderr)
+                print(f"passed over {path.name}, {what} {number}: {why}", file=sys.stderr)
             if done.passed_over > len(done.bad):
                 print(f"... and {done.passed_over - len(done.bad)} more", file=sys.stderr)
             _notes(done.notes)
@@ -193,8 +200,16 @@ def _merge(options: argparse.Namespace) -> int:
             )
     with Bank(options.bank) as bank:
         for other in options.others:
-            new, count = bank.merge(other, Progress("problems merged"))
-            print(f"{other.name}: {_problems(new)} new of {count:,}")
+            try:
+                new, count = bank.merge(other, Progress("problems merged"))
+            except KeyboardInterrupt:
+                print(
+                    "storybank: stopped; what was merged so far is kept. The same command goes on, "
+                    "and bank undo takes it back.",
+                    file=sys.stderr,
+                )
+                return 130
+            print(f"{other.name}: {new:,} of {_problems(count)} new")
     return 0
 
 
@@ -203,7 +218,7 @@ def _check(options: argparse.Namespace) -> int:
         report = bank.check(judging=not options.quick, report=Progress("problems looked at"))
     _notes(report.notes)
     for fault in report.faults:
-        print(f"fault: {fault}", file=sys.stderr)
+        print(shown(f"fault: {fault}"), file=sys.stderr)
     if report.more:
         print(f"... and {report.more} more faults", file=sys.stderr)
     judged = "" if options.quick else f", {report.judged:,} judged afresh"
@@ -250,8 +265,8 @@ def wanted_of(options: argparse.Namespace) -> Wanted:
         starred=options.starred,
         noted=options.noted,
         retired=options.retired,
-        had_by=options.had_by,
-        new_to=options.new_to,
+        had_by=options.had_by and options.had_by.strip(),
+        new_to=options.new_to and options.new_to.strip(),
         code=options.code,
         like=options.like,
     )
@@ -264,7 +279,7 @@ def _opened(options: argparse.Namespace) -> Bank:
 
 def _notes(notes: Iterable[str]) -> None:
     for note in notes:
-        print(f"note: {note}", file=sys.stderr)
+        print(shown(f"note: {note}"), file=sys.stderr)
 
 
 def _problems(count: int) -> str:

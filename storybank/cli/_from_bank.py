@@ -49,8 +49,12 @@ def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSe
         raise RequestError(
             "--day and --all-new are about a class. Name it, such as --class 2B, or leave them out."
         )
-    from storybank.bank import Bank
+    from storybank.bank import Bank, check_class
+    from storybank.request import settle
 
+    # All that may be wrong with the wish is said before a new bank is made.
+    check_class(options.label, options.day)
+    settle(request, 0)
     with Bank(options.bank) as bank:
         made = bank.hand_out(
             request,
@@ -63,5 +67,5 @@ def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSe
             yield made
         except BaseException:
             with suppress(BankError):
-                bank.undo(bank.last)
+                bank.give_up(bank.last)
             raise

@@ -105,6 +105,7 @@ def _deliver(
         )
     if files is None:
         sys.stdout.write(made.to_text())
+        sys.stdout.flush()
         return
     folder, formats, layout = files
     written = documents.write(made, folder, formats, options.overwrite, layout)

@@ -4,7 +4,7 @@ from storybank.finished._judging import judge
 from storybank.finished._naming import pronouns, renamed
 from storybank.finished._people import choose_people, own_names
 from storybank.finished._problem import problem_from_json
-from storybank.finished._set import read_set, set_from_json
+from storybank.finished._set import read_set, request_from_json, set_from_json
 
 __all__ = [
     "choose_people",
@@ -14,5 +14,6 @@ __all__ = [
     "pronouns",
     "read_set",
     "renamed",
+    "request_from_json",
     "set_from_json",
 ]

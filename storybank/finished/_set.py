@@ -45,8 +45,15 @@ def set_from_json(node: Any, where: str) -> ProblemSet:
     )
 
 
+def request_from_json(node: Any, where: str) -> Mapping[str, Any]:
+    """The request that made a set, with values that are plain; later versions may add keys.
+
+    `where` begins every message. Raises PackError for anything else.
+    """
+    return _request(Node(node, where))
+
+
 def _request(node: Node) -> Mapping[str, Any]:
-    """The request that made a set, with values that are plain; later versions may add keys."""
     keys = node.names()
     if not all(_KEY.fullmatch(key) for key in keys):
         raise node.wrong("A key of it is no word such as within or number_sets.")
