@@ -125,7 +125,7 @@ def _make_rest(
 ) -> None:
     settled = filling.settled
     terms = terms_of(settled.to_json())
-    series = Series(seed=settled.seed)
+    series = Series(levels=[one.id for one in settled.side_by_side], seed=settled.seed)
     series.use(filling.told)
     from_bank = len(filling.told)
     for turn in range(_ROUNDS):
