@@ -18,7 +18,9 @@ def judge(problem: Problem, context: Context) -> list[str]:
     numerals = _NUMERAL.findall(story.text)
     given = story.given
     unneeded = [one.number for one in problem.extra]
-    told = tuple([number for number in map(int, numerals) if number not in unneeded])
+    told = tuple(map(int, numerals))
+    if unneeded:
+        told = tuple([number for number in told if number not in unneeded])
     found = []
     if told != given:
         found.append(

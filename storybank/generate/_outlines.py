@@ -7,6 +7,7 @@ from typing import Any
 from storybank import situations, story
 from storybank.generate._keywords import Keywords
 from storybank.generate._limits import keeps_limits
+from storybank.model import Situation
 from storybank.model.words import Scene, Theme
 from storybank.request import Settled
 from storybank.story import Draft, Plan
@@ -25,7 +26,7 @@ class Outline:
     theme: Theme
     scene: str
     thing: str
-    situation: str
+    situation: Situation
     telling: str
     plans: tuple[Plan, ...]
 
@@ -42,19 +43,19 @@ def outlines(settled: Settled) -> Iterator[Outline]:
         theme = settled.theme(name)
         scene = theme.scenes[scene_id]
         for thing in story.measured_things(scene, settled.units) if settled.units else scene.things:
-            for situation_id in settled.situations:
-                shut = keywords.shut(situations.get(situation_id), balancing=False)
-                found = _drafts(settled, theme, scene, thing, situation_id)
+            for situation in map(situations.get, settled.situations):
+                shut = keywords.shut(situation, balancing=False)
+                found = _drafts(settled, theme, scene, thing, situation.id)
                 for telling, drafts in found.items():
                     plans = tuple(
                         share.plan(plan)
                         for plan in (draft.plan for draft in drafts)
                         if plan is not None
                         and shut.isdisjoint(plan.skeleton.keywords)
-                        and keeps_limits(plan, situation_id, theme, settled.vocabulary)
+                        and keeps_limits(plan, situation.id, theme, settled.vocabulary)
                     )
                     if plans:
-                        yield Outline(theme, key, thing, situation_id, telling, plans)
+                        yield Outline(theme, key, thing, situation, telling, plans)
 
 
 def _drafts(
