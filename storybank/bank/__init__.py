@@ -9,9 +9,9 @@ from storybank.bank._wanted import Wanted
 from storybank.later import later
 
 if TYPE_CHECKING:
-    from storybank.bank._backup import restore
     from storybank.bank._growing import Growth, grow
     from storybank.bank._lines import as_lines
+    from storybank.bank._restoring import restore
     from storybank.bank._table import write_table
 
 __all__ = [
@@ -34,7 +34,7 @@ __getattr__ = later(
         "Growth": "_growing",
         "as_lines": "_lines",
         "grow": "_growing",
-        "restore": "_backup",
+        "restore": "_restoring",
         "write_table": "_table",
     },
 )

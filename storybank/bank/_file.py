@@ -1,8 +1,9 @@
 """The file of a bank: opened, made, upgraded; and what is said where it cannot be."""
 
+import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from urllib.parse import quote
 
@@ -13,6 +14,8 @@ from storybank.errors import BankError
 WAIT = 30.0
 """How long, in seconds, one program waits for another that is writing."""
 LARGEST = 1 << 62
+_KEPT = "What was kept before is safe, and nothing half was written."
+_DAMAGED = ("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_IOERR_READ", "SQLITE_IOERR_SHORT_READ")
 _NO_BANK = "Name the file of a bank, such as our-school.bank."
 
 
@@ -31,7 +34,7 @@ def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connec
     with told(path):
         connection = _connect(path, "rwc" if create else "rw", wait)
         try:
-            _settle(connection, path, create=create)
+            _settle(connection, path, wait, create=create)
         except sqlite3.OperationalError as error:
             connection.close()
             if not _is_for_reading(error):
@@ -44,14 +47,35 @@ def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connec
 
 
 def check_place(path: Path, *, create: bool) -> None:
-    """Raises BankError where no file of a bank is or, with `create`, can be."""
-    if path.is_dir():
+    try:
+        there = path.exists()
+        size = path.stat().st_size if there else 0
+        log = log_of(path)
+        left = log.stat().st_size if log.exists() else 0
+    except OSError as error:
+        raise BankError(
+            f'The bank "{path}" cannot be looked at ({error.strerror}). Check its name, and ask '
+            "for the right to its folder."
+        ) from error
+    if there and path.is_dir():
         raise BankError(f'"{path}" is a folder, not a bank. {_NO_BANK}')
-    if path.exists():
-        if not path.is_file():
-            raise BankError(f'"{path}" is no file. {_NO_BANK}')
-        if path.stat().st_size == 0 and not create:
+    if there and not path.is_file():
+        raise BankError(f'"{path}" is no file. {_NO_BANK}')
+    if left and not size:
+        # The database would take them for leftovers of its own and delete them.
+        raise BankError(
+            f'The bank "{path}" is {"empty" if there else "gone"}, but "{log.name}" with the '
+            "latest problems of it is still there. Nothing was changed. Bring the bank back to "
+            "where it was, or move that file elsewhere."
+        )
+    if there:
+        if not size and not create:
             raise BankError(f'The bank "{path}" is an empty file. {_NO_BANK}')
+        if not os.access(path, os.R_OK):
+            raise BankError(
+                f'The bank "{path}" cannot be read: you have no right to. Ask for the right to '
+                "read it."
+            )
     elif not create:
         raise BankError(
             f'There is no bank "{path}". Check the name and the folder; "storybank bank add" makes '
@@ -64,30 +88,45 @@ def check_place(path: Path, *, create: bool) -> None:
         )
 
 
+def log_of(path: Path) -> Path:
+    """The file beside a bank in which its latest problems may stand."""
+    real = path.resolve()
+    return real.with_name(f"{real.name}-wal")
+
+
 def name_of(path: Path, mode: str) -> str:
-    """The name by which a file is opened in a mode such as ro."""
-    return f"file:{quote(str(path.absolute()))}?mode={mode}"
+    """The name by which the database opens a file, whatever letters are in it."""
+    return f"file:{quote(os.fsencode(path.absolute()))}?mode={mode}"
+
+
+def to_read(path: Path) -> str:
+    """The name by which a bank is only read, even where no file may be put beside it."""
+    log = log_of(path)
+    alone = not log.exists() or not log.stat().st_size
+    still = alone and not os.access(log.parent, os.W_OK)
+    return name_of(path, "ro&immutable=1" if still else "ro")
 
 
 def _connect(path: Path, mode: str, wait: float) -> sqlite3.Connection:
-    connection = sqlite3.connect(name_of(path, mode), uri=True, timeout=wait, isolation_level=None)
+    name = name_of(path, mode)
+    connection = sqlite3.connect(name, uri=True, timeout=wait, isolation_level=None)
     connection.execute("PRAGMA foreign_keys = ON")
     connection.execute("PRAGMA recursive_triggers = OFF")
-    connection.execute("PRAGMA synchronous = FULL")
+    connection.execute("PRAGMA synchronous = EXTRA")
     return connection
 
 
-def _settle(connection: sqlite3.Connection, path: Path, *, create: bool) -> None:
-    version = version_of(connection, path, empty=create)
-    if version == CURRENT:
-        return
-    if version:
-        from storybank.bank._backup import back_up
-
-        back_up(connection, path, f"version-{version}")
-    else:
-        connection.execute("PRAGMA journal_mode = WAL")
-    upgrade(connection, path, empty=create)
+def _settle(connection: sqlite3.Connection, path: Path, wait: float, *, create: bool) -> None:
+    if version_of(connection, path, empty=create) < CURRENT:
+        upgrade(connection, path, empty=create)
+    (mode,) = connection.execute("PRAGMA journal_mode").fetchone()
+    if mode != "wal":
+        # Else one who reads keeps others from writing. A bank that cannot be switched now, since
+        # it is in use or may only be read, is as safe, and will be another time.
+        connection.execute("PRAGMA busy_timeout = 1000")
+        with suppress(sqlite3.OperationalError):
+            connection.execute("PRAGMA journal_mode = WAL")
+        connection.execute(f"PRAGMA busy_timeout = {int(wait * 1000)}")
 
 
 def version_of(connection: sqlite3.Connection, path: Path, *, empty: bool = False) -> int:
@@ -100,6 +139,12 @@ def version_of(connection: sqlite3.Connection, path: Path, *, empty: bool = Fals
     (tables,) = connection.execute("SELECT count(*) FROM sqlite_schema").fetchone()
     if application == 0 and version == 0 and tables == 0 and empty:
         return 0
+    if application == 0 and version == 0 and tables == 0:
+        raise BankError(
+            f'The bank "{path}" holds nothing. If it is a copy, the file "{path.name}-wal" beside '
+            "the bank belongs to it: copy both, or close all programs that use the bank and copy "
+            f"it then. {_NO_BANK}"
+        )
     if application != APPLICATION or version < 1:
         raise BankError(f'"{path}" is a database of another program, not a bank. {_NO_BANK}')
     if version > CURRENT:
@@ -111,23 +156,45 @@ def version_of(connection: sqlite3.Connection, path: Path, *, empty: bool = Fals
     return int(version)
 
 
+def epoch(connection: sqlite3.Connection) -> int:
+    """A number that changes when a backup is brought back over the bank.
+
+    What was known by number before, such as shelves, then has other numbers.
+    """
+    (number,) = connection.execute("PRAGMA schema_version").fetchone()
+    return int(number)
+
+
 def upgrade(
     connection: sqlite3.Connection, path: Path, *, empty: bool = False, upto: int = CURRENT
 ) -> None:
-    """Takes the steps that the bank lacks, each in a transaction of its own.
+    """Takes all the steps that the bank lacks, or none; a bank that has some is backed up first.
 
     Of two programs that do so at once one waits and then finds the steps taken.
     """
-    for step in range(1, upto + 1):
+    from storybank.bank._backup import back_up
+
+    backup = None
+    try:
         with transaction(connection):
-            if version_of(connection, path, empty=empty) >= step:
-                continue
-            for one in statements(STEPS[step - 1]):
-                connection.execute(one)
-            if step == 1:
-                _packing.store(connection)
-                connection.execute(f"PRAGMA application_id = {APPLICATION}")
-            connection.execute(f"PRAGMA user_version = {step}")
+            version = version_of(connection, path, empty=empty)
+            if 0 < version < upto:
+                # Read by another connection: one that is about to write cannot be copied.
+                with closing(_connect(path, "ro", WAIT)) as before:
+                    backup = back_up(before, path, f"version-{version}")
+            for step in range(version + 1, upto + 1):
+                for one in statements(STEPS[step - 1]):
+                    connection.execute(one)
+                if step == 1:
+                    _packing.store(connection)
+                    connection.execute(f"PRAGMA application_id = {APPLICATION}")
+                connection.execute(f"PRAGMA user_version = {step}")
+    except BaseException:
+        if backup is not None:
+            # Else each try to open a bank that cannot be upgraded would leave one more.
+            with suppress(OSError):
+                backup.unlink()
+        raise
 
 
 def _is_for_reading(error: sqlite3.OperationalError) -> bool:
@@ -180,8 +247,8 @@ def _still(path: Path) -> str:
 @contextmanager
 def transaction(connection: sqlite3.Connection) -> Iterator[None]:
     """All that is written inside, or nothing of it."""
-    connection.execute("BEGIN IMMEDIATE")
     try:
+        connection.execute("BEGIN IMMEDIATE")
         yield
         connection.execute("COMMIT")
     except BaseException:
@@ -199,19 +266,24 @@ def told(path: Path) -> Iterator[None]:
         raise BankError(_said(path, error)) from error
 
 
+def in_use(path: Path) -> str:
+    """What is said where another program kept the bank locked."""
+    return (
+        f'Another program has been writing to the bank "{path}" all this time. {_KEPT} Wait '
+        "until it is done, or close it, and try again."
+    )
+
+
 def _said(path: Path, error: sqlite3.Error) -> str:
     name = getattr(error, "sqlite_errorname", "") or ""
-    kept = "What was kept before is safe, and nothing half was written."
+    kept = _KEPT
     if name.startswith("SQLITE_FULL") or (name.startswith("SQLITE_IOERR") and _is_full(path)):
         return (
             f'There is no room left for the bank "{path}". {kept} Free some room on the disk '
             "and try again."
         )
     if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return (
-            f'Another program has been writing to the bank "{path}" all this time. {kept} Wait '
-            "until it is done, or close it, and try again."
-        )
+        return in_use(path)
     if name.startswith(("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_CANTOPEN")):
         return (
             f'The bank "{path}" cannot be written: you may not write to the file or its folder. '
@@ -219,7 +291,7 @@ def _said(path: Path, error: sqlite3.Error) -> str:
         )
     if name.startswith("SQLITE_NOTADB"):
         return f'"{path}" is no bank: its content is not that of a database. {_NO_BANK}'
-    if name.startswith("SQLITE_CORRUPT"):
+    if is_damage(error):
         return (
             f'The bank "{path}" is damaged ({error}). Nothing was changed. Get a backup back with '
             f'"storybank bank restore {path} BACKUP"; backups stand beside the bank.'
@@ -228,6 +300,12 @@ def _said(path: Path, error: sqlite3.Error) -> str:
         f'The bank "{path}" could not be used ({error}). {kept} Check the disk, or copy the bank '
         "elsewhere and try again."
     )
+
+
+def is_damage(error: sqlite3.Error) -> bool:
+    """Whether the content of the file is at fault; text that is none comes without a name."""
+    name = getattr(error, "sqlite_errorname", "") or ""
+    return name.startswith(_DAMAGED) or "decode" in str(error)
 
 
 def _is_full(path: Path) -> bool:
@@ -250,10 +328,19 @@ def has_our_tables(connection: sqlite3.Connection, version: int = CURRENT) -> bo
 
 
 def is_sound(path: Path) -> bool:
-    """Whether a file is a bank whose pages are whole."""
+    """Whether a file is a bank whose pages are whole.
+
+    Raises BankError where that cannot be found out, since it may not be read or is in use.
+    """
     try:
-        with closing(_connect(path, "ro", WAIT)) as connection:
+        with (
+            told(path),
+            closing(sqlite3.connect(to_read(path), uri=True, timeout=WAIT)) as connection,
+        ):
             version_of(connection, path)
             return bool(connection.execute("PRAGMA quick_check(1)").fetchone() == ("ok",))
-    except (sqlite3.Error, BankError):
+    except BankError as error:
+        cause = error.__cause__
+        if isinstance(cause, sqlite3.Error) and not is_damage(cause):
+            raise
         return False
