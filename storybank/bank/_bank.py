@@ -69,10 +69,20 @@ class Bank:
         """
         self.path = Path(path)
         self.connection = _file.open_bank(self.path, create=create, wait=wait)
-        self.shelf_numbers = _keeping.Shelves()
-        self.shelves = Shelves(self.connection)
+        self._know(_file.epoch(self.connection))
         self.last: int | None = None
         """The number of the latest action of `hand_out`."""
+
+    def _know(self, epoch: int) -> None:
+        self.epoch = epoch
+        self.shelf_numbers = _keeping.Shelves()
+        self.shelves = Shelves(self.connection)
+
+    def _look(self) -> None:
+        """Forgets what is known by number if another program has brought a backup back."""
+        epoch = _file.epoch(self.connection)
+        if epoch != self.epoch:
+            self._know(epoch)
 
     def __enter__(self) -> "Bank":
         return self
@@ -99,12 +109,14 @@ class Bank:
     def writing(self) -> Iterator[sqlite3.Connection]:
         """For writing all or nothing; what the database reports is said as BankError."""
         known = dict(self.shelf_numbers.numbers)
+        epoch = self.epoch
         with _file.told(self.path):
             try:
                 with _file.transaction(self.connection):
+                    self._look()
                     yield self.connection
             except BaseException:
-                self.shelf_numbers.numbers = known
+                self.shelf_numbers.numbers = known if self.epoch == epoch else {}
                 raise
 
     def add(self, problem_set: ProblemSet, what: str = "add") -> Added:
@@ -214,6 +226,8 @@ class Bank:
         seed = secrets.randbelow(1_000_000) if request.seed is None else request.seed
         for _ in range(_AGAIN):
             with self.told() as connection:
+                self._look()
+                epoch = self.epoch
                 filling = fill(
                     connection,
                     self.shelves,
@@ -223,17 +237,19 @@ class Bank:
                     from_bank=from_bank,
                     report=report,
                 )
-            if self._record(filling, label, day):
+            if self._record(filling, label, day, epoch):
                 return filling.problem_set()
         raise BankError(
             f"Other programs keep handing out to class {label} at the same time, so no set could "
             "be recorded. Nothing was changed; try again."
         )
 
-    def _record(self, filling: Filling, label: str | None, day: str) -> bool:
+    def _record(self, filling: Filling, label: str | None, day: str, epoch: int) -> bool:
         """Whether the hand-out was recorded; not if the class has had one of them meanwhile."""
         wanted = {*filling.numbers.values(), *(row.meaning for row in filling.new)}
         with self.writing() as connection:
+            if self.epoch != epoch:
+                return False
             if label is not None and _classes.had(connection, label, wanted):
                 return False
             gone = [one for one in filling.numbers if not _is_there(connection, one)]

@@ -1,6 +1,8 @@
 """Takes records from a file into a bank, and gives the records of a bank."""
 
+import pickle
 import sqlite3
+import tempfile
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
@@ -23,8 +25,10 @@ if TYPE_CHECKING:
 
 _AT_ONCE = 500
 _ROOM = 8 << 20
-"""Bytes of records that wait to be kept at once."""
+"""Bytes of records that are put aside together."""
 _A_USE = 300
+_IN_MEMORY = 1 << 26
+"""Bytes of judged problems that wait in memory; more of them wait in a temporary file."""
 _MANY = 1000
 _SAID = 600
 """Letters of what is said of a bad line."""
@@ -108,27 +112,35 @@ def take_in(
 ) -> Imported:
     """What was taken in from records that come with the numbers of their lines.
 
-    Each problem is judged by the checks, and children's names are replaced. Without `skip_bad`
-    the first bad one ends the import, and what it had kept so far is taken back: nothing is kept.
-    Stars, notes and retiring are only added, a note where there is none; but what is marked in a
+    Each problem is judged by the checks, and children's names are replaced. All are kept at once,
+    when all are judged. Without `skip_bad` the first bad one ends it, and nothing is kept. Stars, notes and retiring are only added, a note where there is none; but what is marked in a
     table stands just so.
     Raises BankError, naming line and reason, then.
     """
     done = Imported()
-    with bank.writing() as connection:
-        action = _actions.begin(connection, "import", source, finished=False)
-    try:
+    with tempfile.SpooledTemporaryFile(_IN_MEMORY) as waiting:
         for part in _in_parts(_ready(numbered, done, source, what, skip_bad)):
-            with bank.writing() as connection:
-                _keep(bank, connection, part, action, done)
+            _put_aside(part, waiting, source)
+        end = waiting.tell()
+        waiting.seek(0)
         with bank.writing() as connection:
+            action = _actions.begin(connection, "import", source)
+            while waiting.tell() < end:
+                _keep(bank, connection, pickle.load(waiting), action, done)
             _actions.tell(connection, action, f"{source}: {done.new} problems")
-    except BaseException:
-        with bank.writing() as connection:
-            _actions.give_up(connection, action)
-        raise
     done.notes = list(dict.fromkeys(done.notes))
     return done
+
+
+def _put_aside(part: object, waiting: "tempfile.SpooledTemporaryFile[bytes]", source: str) -> None:
+    try:
+        pickle.dump(part, waiting)
+    except OSError as error:
+        raise BankError(
+            f"What {source} holds could not be put aside in the folder for temporary files, "
+            f'"{tempfile.gettempdir()}" ({error.strerror}). Nothing was kept. Free some room '
+            "there, or set TMPDIR to another folder."
+        ) from error
 
 
 @dataclass(frozen=True, slots=True)

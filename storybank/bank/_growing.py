@@ -18,7 +18,7 @@ from storybank.bank import _actions, _file, _keeping
 from storybank.bank._bank import Bank
 from storybank.bank._pieces import Piece, count, mark, missing, pieces_of
 from storybank.bank._rows import Row, row_of, terms_of
-from storybank.errors import RequestError
+from storybank.errors import BankError, RequestError
 from storybank.problem_set import Space
 from storybank.request import Request, settle
 from storybank.version import VERSION
@@ -39,6 +39,8 @@ class Growth:
     """Those that are missing."""
     there: int
     """Problems of the slice that were kept before."""
+    epoch: int
+    """The epoch of the bank: numbers of another one are of no use."""
 
     @property
     def wanted(self) -> int:
@@ -60,12 +62,13 @@ def begin(
     with bank.writing() as connection:
         same = _seed(connection, request, luck) == seed
         if same:
-            return _begun(connection, replace(request, seed=seed), space, problems, part)
+            return _begun(bank, connection, replace(request, seed=seed), space, problems, part)
     # Another program has begun to grow the same meanwhile.
     return begin(bank, request, problems, part, luck)
 
 
 def _begun(
+    bank: Bank,
     connection: sqlite3.Connection,
     request: Request,
     space: Space,
@@ -78,7 +81,8 @@ def _begun(
     every = pieces_of(problems, part)
     left = missing(connection, number, every)
     action = _actions.begin(connection, "grow", finished=False) if left else 0
-    return Growth(int(number), action, recipe, request, left, count(every) - count(left))
+    there = count(every) - count(left)
+    return Growth(int(number), action, recipe, request, left, there, bank.epoch)
 
 
 def _seed(connection: sqlite3.Connection, request: Request, luck: int) -> int:
@@ -148,9 +152,14 @@ def _hashable(request: Request) -> Request:
 def keep_piece(bank: Bank, growth: Growth, piece: Piece, rows: Sequence[Row]) -> int:
     """How many problems of a piece were new; all are kept, and that they are, or none.
 
-    Raises BankError if the grow was taken back meanwhile.
+    Raises BankError if the grow was taken back, or a backup was brought back, meanwhile.
     """
     with bank.writing() as connection:
+        if bank.epoch != growth.epoch:
+            raise BankError(
+                "A backup was brought back by another program while this grow ran, so it stopped. "
+                "The same command goes on from there."
+            )
         _actions.check_running(connection, growth.action)
         new = _keeping.keep(
             connection, rows, bank.shelf_numbers, recipe=growth.recipe, action=growth.action
@@ -174,6 +183,8 @@ def end(bank: Bank, growth: Growth) -> int:
     if not growth.action:
         return 0
     with bank.writing() as connection:
+        if bank.epoch != growth.epoch:
+            return 0
         _actions.check_running(connection, growth.action)
         (new,) = connection.execute(
             "SELECT count(*) FROM problem WHERE action = ?", (growth.action,)

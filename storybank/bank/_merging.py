@@ -98,8 +98,8 @@ def merge(
     """How many problems of the other bank were new here, and how many it holds.
 
     Problems, stars, retired ones and notes (ours stay where both have one), what classes have had,
-    and how far a bank has grown. The other bank is only read, and other programs may write to it
-    meanwhile; of an older one a copy is upgraded. Stopped halfway, it can be asked for again.
+    and how far a bank has grown; all of it or nothing. The other bank is only read, and other
+    programs may write to it meanwhile; of an older one a copy is upgraded.
     Raises BankError for a file that is no whole bank.
     """
     if other.exists() and path.samefile(other):
@@ -146,34 +146,37 @@ def _merged(
 ) -> tuple[int, int]:
     (count,) = connection.execute("SELECT count(*) FROM other.problem").fetchone()
     with _file.transaction(connection):
-        action = _actions.begin(connection, "merge", other.name, finished=False)
-    new = seen = after = 0
-    state = None
-    while True:
-        with _file.transaction(connection):
-            _actions.check_running(connection, action)
-            before, state = state, connection.execute("PRAGMA other.data_version").fetchone()
-            if state != before:
-                _each(connection, _SHARED)
-                _each(connection, _SHELVES)
-            (upto,) = connection.execute(
-                "SELECT max(id) FROM "
-                "(SELECT id FROM other.problem WHERE id > ? ORDER BY id LIMIT ?)",
-                (after, _AT_ONCE),
-            ).fetchone()
-            if upto is None:
-                _hand_outs(connection, action)
-                _growths(connection)
-                _actions.tell(connection, action, f"{other.name}: {new} problems")
-                return new, count
+        action = _actions.begin(connection, "merge", other.name)
+        _each(connection, _SHARED)
+        _each(connection, _SHELVES)
+        new = 0
+        for after, upto, seen in _parts(connection):
             known = {"action": action, "after": after, "upto": upto}
             last = last_number(connection)
             new += connection.execute(_PROBLEMS, known).rowcount
             index_words(connection, last)
             _marks(connection, action, after, upto)
-        after, seen = upto, min(count, seen + _AT_ONCE)
-        if report is not None:
-            report(seen, count)
+            if report is not None:
+                report(min(count, seen), count)
+        _hand_outs(connection, action)
+        _growths(connection)
+        _actions.tell(connection, action, f"{other.name}: {new} problems")
+    return new, count
+
+
+def _parts(connection: sqlite3.Connection) -> Iterator[tuple[int, int, int]]:
+    """The problems of the other bank in parts: after which, up to which, how many till then."""
+    after = seen = 0
+    while True:
+        (upto,) = connection.execute(
+            "SELECT max(id) FROM (SELECT id FROM other.problem WHERE id > ? ORDER BY id LIMIT ?)",
+            (after, _AT_ONCE),
+        ).fetchone()
+        if upto is None:
+            return
+        seen += _AT_ONCE
+        yield after, upto, seen
+        after = upto
 
 
 def _marks(connection: sqlite3.Connection, action: int, after: int, upto: int) -> None:
