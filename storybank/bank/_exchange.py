@@ -113,8 +113,9 @@ def take_in(
     """What was taken in from records that come with the numbers of their lines.
 
     Each problem is judged by the checks, and children's names are replaced. All are kept at once,
-    when all are judged. Without `skip_bad` the first bad one ends it, and nothing is kept. Stars, notes and retiring are only added, a note where there is none; but what is marked in a
-    table stands just so.
+    when all are judged. Without `skip_bad` the first bad one ends it, and nothing is kept. Stars,
+    notes and retiring are only added, a note where there is none; but what is marked in a table
+    stands just so.
     Raises BankError, naming line and reason, then.
     """
     done = Imported()

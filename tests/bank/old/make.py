@@ -9,7 +9,7 @@ from pathlib import Path
 from sqlite3 import Connection, connect
 
 from storybank import Request, make_set
-from storybank.bank import _actions, _classes, _file, _keeping
+from storybank.bank import _actions, _classes, _file, _keeping, _pieces
 from storybank.bank._rows import row_of, terms_of
 from storybank.bank._schema import CURRENT
 
@@ -27,6 +27,8 @@ def make(path: Path, version: int) -> None:
     with closing(connect(path, isolation_level=None)) as connection:
         connection.execute("PRAGMA journal_mode = WAL")
         _file.upgrade(connection, path, empty=True, upto=version)
+        if version < 3:
+            connection.execute("CREATE TEMP TABLE words (text)")  # What is kept is told to it.
         with _file.transaction(connection):
             for request in SETS:
                 _add(connection, request)
@@ -39,11 +41,10 @@ def make(path: Path, version: int) -> None:
 
 def _add(connection: Connection, request: Request) -> None:
     made = make_set(request)
-    action = _actions.begin(connection, "add")
+    action = _actions.begin(connection, "add", f"{len(made.problems)} problems")
     recipe = _keeping.recipe(connection, _keeping.stored(made.request), made.version)
     rows = [row_of(one, terms_of(made.request), place) for place, one in enumerate(made.problems)]
-    new = _keeping.keep(connection, rows, _keeping.Shelves(), recipe=recipe, action=action)
-    _actions.tell(connection, action, f"{new} problems")
+    _keeping.keep(connection, rows, _keeping.Shelves(), recipe=recipe, action=action)
 
 
 def _mark(connection: Connection) -> None:
@@ -61,7 +62,8 @@ def _hand_out(connection: Connection) -> None:
 def _say_grown(connection: Connection) -> None:
     action = _actions.begin(connection, "grow", "3 problems")
     connection.execute("INSERT INTO growth (recipe) VALUES (1)")
-    _keeping.note_grown(connection, 1, 0, 3, action)
+    assert action
+    _pieces.mark(connection, 1, (0, 3))
 
 
 if __name__ == "__main__":
