@@ -84,7 +84,7 @@ def _made(client: Any, growth: Growth) -> Iterator[tuple[Piece, list[Row]]]:
     from distributed import KilledWorker, as_completed
 
     left = iter(growth.pieces)
-    asked = as_completed()
+    asked = as_completed(loop=client.loop)
     pieces: dict[str, Piece] = {}
     lost: Counter[Piece] = Counter()
 

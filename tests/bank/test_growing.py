@@ -65,15 +65,17 @@ def test_what_an_undo_takes_back_is_grown_again(tmp_path: Path) -> None:
 def test_problems_that_came_otherwise_while_it_grew_are_grown_after_an_undo(tmp_path: Path) -> None:
     """Another program adds one of the problems first, and takes it back when the grow is done."""
     path = tmp_path / "a.bank"
+    grow(tmp_path / "b.bank", WISHES, 600)
+    with Bank(tmp_path / "b.bank") as bank:
+        (tmp_path / "some.jsonl").write_text("".join(_lines(bank)[500:]))
     with Bank(path) as bank, Bank(path) as other:
         growth = begin(bank, WISHES, 1000)
         early = replace(growth, pieces=growth.pieces[:1])
         grow_here(bank, early)
-        grow(tmp_path / "b.bank", WISHES, 600)
-        other.merge(tmp_path / "b.bank")
+        other.take_in(tmp_path / "some.jsonl")
         grow_here(bank, replace(growth, pieces=growth.pieces[1:]))
         assert bank.count() == 1000
-        assert other.undo().what == "merge"
+        assert other.undo().what == "import"
         assert bank.count() == 900
     assert grow(path, WISHES, 1000)[1] == 100
     assert digest(path) == unbroken(1000)
