@@ -4,6 +4,7 @@ import pickle
 import sqlite3
 import tempfile
 from collections.abc import Iterable, Iterator, Sequence
+from contextlib import closing
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -85,7 +86,8 @@ def take_in_file(bank: "Bank", path: Path, *, skip_bad: bool = False) -> Importe
     name = shown_name(path)
     try:
         if path.suffix.lower() == ".csv":
-            return take_in(bank, rows_of(path), source=name, what="row", skip_bad=skip_bad)
+            with closing(rows_of(path)) as rows:
+                return take_in(bank, rows, source=name, what="row", skip_bad=skip_bad)
         with path.open("rb") as stream:
             lines = ((number, _record(line)) for number, line in lines_of(stream))
             return take_in(bank, lines, source=name, skip_bad=skip_bad)

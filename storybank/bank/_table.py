@@ -2,7 +2,7 @@
 
 import csv
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Generator, Iterable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import IO, Any
@@ -68,7 +68,7 @@ def _parts(text: str) -> list[str]:
     return [f"record {at} of {len(cut)}: {part}" for at, part in enumerate(cut, start=1)]
 
 
-def rows_of(path: Path) -> Iterator[tuple[int, Record | BadLineError]]:
+def rows_of(path: Path) -> Generator[tuple[int, Record | BadLineError], None, None]:
     """The records of a table with the numbers of their rows; star, retired and note as marked.
 
     Columns may be moved or taken out, all but `record`; other columns than the marks are only to

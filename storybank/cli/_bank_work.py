@@ -187,7 +187,10 @@ def _import(options: argparse.Namespace) -> int:
                 print(f"... and {done.passed_over - len(done.bad)} more", file=sys.stderr)
             _notes(done.notes)
             there = f", {done.there} were there already" if done.there else ""
-            bad = f", {done.passed_over} bad ones passed over" if done.passed_over else ""
+            bad = ""
+            if done.passed_over:
+                ones = "one" if done.passed_over == 1 else "ones"
+                bad = f", {done.passed_over:,} bad {ones} passed over"
             print(f"{path.name}: {_problems(done.new)} kept{there}{bad}")
     return 0
 
