@@ -108,5 +108,14 @@ def _work(path: Path, growth: Growth, at: int, of: int, parent: int) -> int:
     return 0
 
 
+def _asked() -> int:
+    """Does the work that comes in; none comes from a process that was stopped meanwhile."""
+    try:
+        work = pickle.load(sys.stdin.buffer)
+    except (EOFError, KeyboardInterrupt):
+        return 130
+    return _work(*work)
+
+
 if __name__ == "__main__":
-    sys.exit(_work(*pickle.load(sys.stdin.buffer)))
+    sys.exit(_asked())
