@@ -3,7 +3,8 @@
 from collections import Counter
 from collections.abc import Iterator
 from contextlib import contextmanager
-from threading import Lock
+from queue import Empty, SimpleQueue
+from threading import Lock, Thread
 from typing import Any
 
 from storybank.bank._bank import Bank
@@ -40,8 +41,8 @@ def connected(address: str) -> Iterator[Any]:
     try:
         if not address:
             raise ValueError("an empty address")
-        client = Client(address, timeout=f"{_WAIT}s", set_as_default=False)
-    except (OSError, ValueError, TypeError) as error:
+        client = _client(Client, address)
+    except Exception as error:  # Whatever else listens there answers anything.
         raise BankError(
             f'No Dask scheduler answers at "{address}" ({error}). Start one with "dask scheduler" '
             "and give the address that it prints, such as tcp://192.0.2.7:8786."
@@ -49,6 +50,26 @@ def connected(address: str) -> Iterator[Any]:
     with client:
         _look_at_workers(client, address)
         yield client
+
+
+def _client(kind: Any, address: str) -> Any:
+    """The client, made in a thread: Dask waits for ever for what listens there but is silent."""
+    answers: SimpleQueue[Any] = SimpleQueue()
+
+    def connect() -> None:
+        try:
+            answers.put(kind(address, timeout=f"{_WAIT}s", set_as_default=False))
+        except Exception as error:
+            answers.put(error)
+
+    Thread(target=connect, daemon=True).start()
+    try:
+        found = answers.get(timeout=_WAIT + 2)
+    except Empty:
+        found = TimeoutError(f"what listens there is silent for {_WAIT} s")
+    if isinstance(found, Exception):
+        raise found
+    return found
 
 
 def _look_at_workers(client: Any, address: str) -> None:

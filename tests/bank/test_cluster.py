@@ -1,9 +1,12 @@
 """A Dask cluster makes the problems of a bank: the same ones, also when it loses workers."""
 
 import os
+import socket
 import subprocess
 import sys
+from contextlib import suppress
 from pathlib import Path
+from threading import Thread
 
 import pytest
 from bank.grown import WISHES, digest, unbroken
@@ -239,3 +242,26 @@ def test_without_dask(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     with pytest.raises(BankError, match=r"pip install 'storybank\[cluster\]'"):
         grow(tmp_path / "a.bank", WISHES, 10, cluster="tcp://127.0.0.1:1")
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("answer", [b"", b"HTTP/1.1 400 Bad Request\r\n\r\n"])
+def test_what_is_no_scheduler_is_told_of(answer: bytes, tmp_path: Path) -> None:
+    """Something else listens there: it is silent, or says what Dask cannot read."""
+    with socket.create_server(("127.0.0.1", 0)) as server:
+        held = []
+
+        def serve() -> None:
+            with suppress(OSError):
+                while True:
+                    held.append(server.accept()[0])
+                    held[-1].sendall(answer)
+
+        Thread(target=serve, daemon=True).start()
+        port = server.getsockname()[1]
+        script = "from storybank.bank import _cluster\n_cluster._WAIT = 1\n"
+        said = run(
+            tmp_path / "a.bank",
+            f"{script}try_it('tcp://127.0.0.1:{port}')\nsys.stdout.flush()\nos._exit(0)",
+        )
+    assert said.startswith("told No Dask scheduler answers at")
+    assert not (tmp_path / "a.bank").exists()
