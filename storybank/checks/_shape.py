@@ -7,7 +7,6 @@ on whether the number is 1; so a verdict is worked out once for each masked text
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
 from hashlib import blake2b
 
 from storybank import situations
@@ -28,12 +27,11 @@ from storybank.checks._reading import (
 from storybank.checks._rules import Fault, Rules
 from storybank.model import Problem, Situation, Story
 from storybank.vocabulary import Vocabulary
+from storybank.vocabulary.names import marked
 
 Finder = Callable[["Shape"], Iterable[Fault]]
 _MANY = re.compile(r"\d\d+|[02-9]")
 _PRONOUNS = (" she ", " he ", "She ", "He ", " her", " him", " his", "Her", "Him", "His")
-_WITHIN = "_'\u2019-"
-"""What joins a name to a word before it."""
 _FOREIGN = "\u00a4"
 _BREAK = "\u240a"
 BankLine = tuple[str, str | None, bool]
@@ -119,8 +117,9 @@ def story_key(story: Story, situation_id: str, words: int, spache: float, contex
     masks = list(zip(people, NAMES, strict=False))
     if len(masks) > 1 and len(masks[1][0]) > len(masks[0][0]):
         masks.reverse()
+    others = (*NAMES, *people)
     for name, mask in masks:
-        whole = _masked(whole, name, mask)
+        whole = marked(whole, name, mask, others)
     return (
         _MANY.sub("9", whole),
         situation_id,
@@ -136,26 +135,6 @@ def _has_pronoun(text: str) -> bool:
         if word in text:
             return True
     return False
-
-
-def _masked(text: str, name: str, mask: str) -> str:
-    """The text with the mask wherever the name stands by itself: what the pattern says, sooner."""
-    if not name:
-        return text
-    parts = text.split(name)
-    rest = parts[1:]
-    alone = "" not in rest[:-1]
-    for part in parts[:-1]:
-        alone = alone and not (part and (part[-1].isalnum() or part[-1] in _WITHIN))
-    for part in rest:
-        alone = alone and not (part and (part[0].isalnum() or part[0] == "_"))
-    return mask.join(parts) if alone else _name(name).sub(mask, text)
-
-
-@lru_cache(maxsize=8192)
-def _name(name: str) -> re.Pattern[str]:
-    """A pattern for a name that stands by itself; a name of nothing is found nowhere."""
-    return re.compile(rf"(?<![\w'\u2019-]){re.escape(name)}(?![\w])" if name else r"(?!)")
 
 
 def shape_of(key: Key, context: Context) -> Shape:

@@ -1,12 +1,17 @@
 """At most two people, each named in the text; names of our own list short and unlike."""
 
 import re
+from collections.abc import Sequence
 from dataclasses import replace
 
 from storybank.checks._context import Context
 from storybank.model import Problem
+from storybank.vocabulary.names import replacing
 
 TITLE = "People"
+_TWICE = 2
+_ONE, _OTHER = "\0a", "\0b"
+_MEETING = re.compile("\0a and \0a|\0a.* (?:than|to) \0a")
 
 
 def judge(problem: Problem, context: Context) -> list[str]:
@@ -25,19 +30,19 @@ def judge(problem: Problem, context: Context) -> list[str]:
                 f"{context.vocabulary.name_letters}. Take a shorter one."
             )
     for name in people:
-        if any(_meets(sentence, name) for sentence in problem.story.sentences):
+        if any(_meets(sentence, name, people) for sentence in problem.story.sentences):
             found.append(f'"{name}" is told together or compared with the same person in "{text}".')
     if context.names_are_listed and len(people) == 2 and people[0][:1] == people[1][:1]:
         found.append(f'The names "{people[0]}" and "{people[1]}" begin alike. Change one.')
     return found
 
 
-def _meets(sentence: str, name: str) -> bool:
+def _meets(sentence: str, name: str, people: Sequence[str]) -> bool:
     """Whether somebody of that name is joined, compared or given to the same person."""
-    if not name or sentence.count(name) < 2:
+    if not name or sentence.count(name) < _TWICE:
         return False
-    who = re.escape(name)
-    return bool(re.search(rf"{who} and {who}\b|{who}\b.*\b(?:than|to) {who}\b", sentence))
+    say = replacing({one: _ONE if one == name else _OTHER for one in people})
+    return _MEETING.search(say(sentence)) is not None
 
 
 def spoil(problem: Problem) -> list[Problem]:
@@ -56,6 +61,6 @@ def spoil(problem: Problem) -> list[Problem]:
     if len(story.people) == 2:
         one, other = story.people
         alone = tuple(sentence.replace(other, one) for sentence in story.sentences)
-        if any(_meets(sentence, one) for sentence in alone):
+        if any(_meets(sentence, one, (one,)) for sentence in alone):
             made.append(replace(problem, story=replace(story, sentences=alone)))
     return made

@@ -18,12 +18,15 @@ from storybank.model.measures import (
     UNITS,
     Unit,
 )
+from storybank.vocabulary.names import replacing
 
 TITLE = "Units"
 _FORMS = {form: unit for unit in UNITS.values() for form in (unit.noun.bare, unit.id)}
 _NUMBER = re.compile(r"(\d+|___)((?: (?:more|fewer))?)(?: ([^\W\d_]+))?")
 _IN_UNITS = re.compile(rf"(?:\d|___)(?: (?:more|fewer))? (?:{'|'.join(_FORMS)})(?![^\W\d_])")
 _WORD = re.compile(r"[^\W\d_]+")
+_SOMEBODY = "Somebody"
+"""What stands for a name, since a child may be called by a word that is looked for here."""
 _OF_LENGTHS = frozenset(word for pair in ADJECTIVES.values() for word in pair) | {"farther"}
 _FITTING = {
     LENGTHS: _OF_LENGTHS,
@@ -50,10 +53,14 @@ def judge(problem: Problem, context: Context) -> list[str]:
     if story.unit not in UNITS:
         return [f'The unit is "{story.unit}". There are: {", ".join(UNITS)}.']
     unit = UNITS[story.unit]
+    say = replacing(dict.fromkeys(story.people, _SOMEBODY))
+    sentences = tuple(map(say, story.sentences))
+    story = replace(story, sentences=sentences, answer_sentence=say(story.answer_sentence))
+    texts = (*sentences, story.answer_sentence, say(story.answer_frame))
     found = [fault for text in texts for fault in _told(text, unit)]
     if unit.id not in _WORD.findall(story.question) and not _asks_by_adjective(story.question):
         found.append(f'The question "{story.question}" does not ask in {unit.id}.')
-    return [*found, *_compared(problem, unit), *_bank(story, unit, context)]
+    return [*found, *_compared(problem, story, unit), *_bank(story, unit, context)]
 
 
 def _told(text: str, unit: Unit) -> Iterator[str]:
@@ -73,9 +80,8 @@ def _asks_by_adjective(question: str) -> bool:
     return len(words) > 1 and words[0] == "how" and words[1] in ADJECTIVES
 
 
-def _compared(problem: Problem, unit: Unit) -> Iterator[str]:
-    """A fault for each comparing word that does not fit what is measured."""
-    story = problem.story
+def _compared(problem: Problem, story: Story, unit: Unit) -> Iterator[str]:
+    """A fault for each comparing word of the story, names masked, that does not fit the unit."""
     words = set(_WORD.findall(" ".join((*story.sentences, story.answer_sentence)).lower()))
     odd = (words & (COMPARING_MORE | COMPARING_LESS)) - _FITTING[unit.kind]
     if odd:

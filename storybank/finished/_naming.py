@@ -3,12 +3,12 @@
 import re
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
-from functools import lru_cache
 
 from storybank.errors import RequestError
 from storybank.model import BankWord, NumberSet, Problem, Solution, Step, Story
 from storybank.people import Person
 from storybank.vocabulary.measures import is_familiar
+from storybank.vocabulary.names import replacing
 
 Say = Callable[[str], str]
 _PRONOUN = re.compile(r"\b(he|she)\b", re.IGNORECASE)
@@ -31,8 +31,8 @@ def renamed(problem: Problem, people: Sequence[Person]) -> Problem:
     new = tuple([one.name for one in people])
     if new == old:
         return problem
-    told = _replacing(dict(zip(old, new, strict=True)))
-    plain = _replacing({a: b for a, b in zip(old, new, strict=True) if not _is_word(a)})
+    told = replacing(dict(zip(old, new, strict=True)))
+    plain = replacing({a: b for a, b in zip(old, new, strict=True) if not _is_word(a)})
     return _said(problem, new, told, plain)
 
 
@@ -53,24 +53,17 @@ def pronouns(problem: Problem) -> tuple[str | None, ...]:
 
 def masked(problem: Problem) -> Iterator[str]:
     """The sentences of a problem at all its levels, with a mask for each name."""
-    say = _replacing(dict(zip(problem.story.people, MASKS, strict=False)))
+    say = replacing(dict(zip(problem.story.people, MASKS, strict=False)))
     for one in (problem, *problem.levels):
         yield from map(say, one.story.sentences)
 
 
 def texts(problem: Problem) -> Iterator[str]:
     """What the story of a problem tells and asks at all its levels, with a mask for each name."""
-    say = _replacing(dict(zip(problem.story.people, MASKS, strict=False)))
+    say = replacing(dict(zip(problem.story.people, MASKS, strict=False)))
     for one in (problem, *problem.levels):
         story = one.story
         yield from map(say, (*story.sentences, *story.without_numbers, story.answer_sentence))
-
-
-@lru_cache(maxsize=4096)
-def as_word(*names: str) -> re.Pattern[str]:
-    """A pattern for each of the names that stands by itself, as a word with its capitals."""
-    either = "|".join(map(re.escape, names))
-    return re.compile(rf"(?<![\w'\u2019-])(?:{either})(?!\w)")
 
 
 def ambiguous(problem: Problem) -> bool:
@@ -96,15 +89,6 @@ def _check(problem: Problem, people: Sequence[Person]) -> None:
                 f'The problem {problem.code} says "{pronoun}" of somebody, and that is not the '
                 f'pronoun of "{person.name}". Name somebody else.'
             )
-
-
-def _replacing(names: dict[str, str]) -> Say:
-    """A function that writes the new names for the old, all at once."""
-    if not names:
-        return lambda text: text
-    longest = sorted(names, key=len, reverse=True)
-    pattern = as_word(*longest)
-    return lambda text: pattern.sub(lambda found: names[found[0]], text)
 
 
 def _is_word(name: str) -> bool:

@@ -7,10 +7,11 @@ from typing import Any
 
 from storybank import people, vocabulary
 from storybank.errors import RequestError
-from storybank.finished._naming import ambiguous, as_word, pronouns, renamed, texts
+from storybank.finished._naming import ambiguous, pronouns, renamed, texts
 from storybank.luck import ordered
 from storybank.model import Problem
 from storybank.people import Person, Roster
+from storybank.vocabulary.names import as_word
 
 
 def choose_people(

@@ -2,12 +2,13 @@
 
 import re
 import unicodedata
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from storybank.cleaning import clean_text
 from storybank.errors import NamesError
+from storybank.people.new_names import name_words
 from storybank.people.roster import Person, Roster
 from storybank.people.tables import (
     base_name,
@@ -99,6 +100,31 @@ def read_class_list(path: str | Path, data: bytes | None = None) -> Roster:
     said += _left_out(len(lines) - len(rows), "beginning with #", name)
     said += _left_out(len(children) - len(people), "without a letter", name)
     return Roster(name, f"Class list {name}", people, class_list=True, notes=tuple(said))
+
+
+def with_capitals(roster: Roster, is_word: Callable[[str], bool]) -> Roster:
+    """The roster with a capital for each name in small letters that is a word as well (on, rose).
+
+    Written small, nobody could tell the child from the word. A note says which names.
+    """
+    small = {
+        one.name
+        for one in roster.people
+        if one.name.isascii()
+        and one.name.islower()
+        and (is_word(one.name) or one.name in name_words())
+    }
+    if not small:
+        return roster
+    notes = _Notes()
+    for person in roster.people:
+        if person.name in small:
+            notes.add("written with a capital, since it is a word too", person.name)
+    told = [
+        replace(one, name=one.name[0].upper() + one.name[1:]) if one.name in small else one
+        for one in roster.people
+    ]
+    return replace(roster, people=tuple(told), notes=(*roster.notes, *notes.lines()))
 
 
 def _left_out(count: int, kind: str, name: str) -> list[str]:

@@ -1,5 +1,6 @@
 """Deals people to the problems of a set: by keyed order, so the same seed gives the same."""
 
+from dataclasses import replace
 from functools import cached_property
 
 from storybank.errors import NamesError
@@ -10,6 +11,8 @@ from storybank.people.rounds import Rounds
 
 MAX_PEOPLE = 2
 _ANY_LENGTH = 10_000
+_PRONOUNS = frozenset({"He", "She"})
+"""Names beside which a pronoun could be taken for the child: there names are said again."""
 
 Pair = tuple[Person, Person | None]
 
@@ -72,7 +75,11 @@ class Dealer:
             people = self._children(index, count)
         else:
             people = self._named(index, count, limit)
-        return people if len(people) == count else (*people, self._companion(index, people, limit))
+        if len(people) < count:
+            people = (*people, self._companion(index, people, limit))
+        if any(one.name in _PRONOUNS for one in people):
+            return tuple([replace(one, pronoun=None) for one in people])
+        return people
 
     def _named(self, index: int, count: int, limit: int) -> tuple[Person, ...]:
         turn, place = divmod(index, len(self._pass(0, limit)))

@@ -41,7 +41,7 @@ def new_names(locale: str, words: Collection[str] = ()) -> str:
             f'The locale "{found}" has no names of its own: Faker would give English '
             f"placeholders. {_choices()}"
         )
-    words_too = {*words, *_name_words()}
+    words_too = {*words, *name_words()}
     usable = [name for name in names if _is_usable(name, words_too)]
     if len(usable) < _FEWEST:
         raise RequestError(
@@ -100,7 +100,8 @@ def _plain(name: str) -> str:
     return "".join(char for char in decomposed if not unicodedata.combining(char))
 
 
-def _name_words() -> frozenset[str]:
+@cache
+def name_words() -> frozenset[str]:
     """Names that are English words too, in lower case."""
     text = (Path(__file__).parent / "_name_words.txt").read_text(encoding="utf-8")
     return frozenset(line for line in text.splitlines() if not line.startswith("#"))
@@ -108,7 +109,7 @@ def _name_words() -> frozenset[str]:
 
 @cache
 def _usable_locales() -> tuple[str, ...]:
-    words = _name_words()
+    words = name_words()
     return tuple(
         locale
         for locale in _locales()

@@ -27,6 +27,7 @@ from storybank.request._values import Settled as Settled
 from storybank.themes import selection
 from storybank.translations import Translations
 from storybank.vocabulary import Vocabulary
+from storybank.vocabulary.measures import is_familiar
 
 DEFAULT_STRATEGY = "friendly-then-compensate"
 ANY = "any"
@@ -249,8 +250,8 @@ def _roster(request: Request) -> tuple[str | None, people.Roster]:
             "--names and --names-from were both given. Choose one: a class list, or a list by name."
         )
     if request.names is not None:
-        roster = people.read_class_list(request.names)
+        roster = people.with_capitals(people.read_class_list(request.names), is_familiar)
         return roster.id, roster
     if request.names_from is not None:
-        return None, people.named_list(request.names_from)
+        return None, people.with_capitals(people.named_list(request.names_from), is_familiar)
     return None, people.own_list()

@@ -6,6 +6,8 @@ from functools import cache, lru_cache
 from pathlib import Path
 from types import MappingProxyType
 
+from storybank.vocabulary.names import marked
+
 _WORD = re.compile(r"[^\W\d_]+(?:['\u2019-][^\W\d_]+)*|\d+")
 NO_BASES: Mapping[str, str] = MappingProxyType({})
 PLAIN_NAME = "Name"
@@ -24,8 +26,9 @@ def words_of(sentence: str) -> list[str]:
 def with_plain_names(sentences: Iterable[str], names: Sequence[str]) -> list[str]:
     """The sentences with every name, of however many words, written as the one word `Name`."""
     plain = list(sentences)
+    others = (_MASK, *names)
     for name in sorted(names, key=len, reverse=True):
-        plain = [sentence.replace(name, _MASK) for sentence in plain]
+        plain = [marked(sentence, name, _MASK, others) for sentence in plain]
     return [sentence.replace(_MASK, PLAIN_NAME) for sentence in plain]
 
 
