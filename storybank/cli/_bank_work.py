@@ -122,7 +122,9 @@ def _log(options: argparse.Namespace) -> int:
 def _used(options: argparse.Namespace) -> int:
     with _opened(options) as bank:
         new = bank.used(options.label, options.codes, options.day)
-    print(shown(f"{_problems(new)} recorded for {options.label}"))
+    there = len(set(options.codes)) - new
+    more = f"; it has had {there:,} of them before" if there > 0 else ""
+    print(shown(f"{_problems(new)} recorded for {options.label}{more}"))
     return 0
 
 

@@ -35,11 +35,15 @@ def add_to(command: Any) -> None:
 def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSet"]:
     """The set, to be written inside; where that fails what the bank recorded of it is undone."""
     if options.bank is None:
-        for name, value in (("class", options.label), ("day", options.day)):
-            if value is not None:
+        for said, given in (
+            (f"--class {options.label}", options.label is not None),
+            (f"--day {options.day}", options.day is not None),
+            ("--all-new", options.all_new),
+        ):
+            if given:
                 raise RequestError(
-                    f"--{name} {value} was given without --bank. Name the file of a bank, such as "
-                    "--bank our-school.bank."
+                    f"{said} was given without --bank. Name the file of a bank, such as --bank "
+                    "our-school.bank."
                 )
         from storybank.problem_set import make_set
 

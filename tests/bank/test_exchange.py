@@ -249,27 +249,6 @@ def test_a_bad_line_is_named_and_nothing_is_kept(name: str, bank: Bank, tmp_path
         assert done.new == bank.count(EVERY) - 1 == fresh.count(EVERY)
 
 
-def test_broken_off_nothing_is_kept(bank: Bank, tmp_path: Path) -> None:
-    from storybank.bank import _exchange
-    from storybank.bank._lines import record_of
-
-    every = lines(bank).encode().splitlines()
-
-    def broken() -> Any:
-        for at, line in enumerate(every * 12):
-            if at == 700:
-                # Of which 500 have been kept by then.
-                assert fresh.count(EVERY) > 0
-                raise KeyboardInterrupt
-            yield at, record_of(line)
-
-    with Bank(tmp_path / "new.bank") as fresh:
-        with pytest.raises(KeyboardInterrupt):
-            _exchange.take_in(fresh, broken(), source="x")
-        assert fresh.count(EVERY) == 0 and fresh.classes() == []
-        assert [one.undone for one in fresh.actions()] == [True]
-
-
 NO_TABLES = {
     "no record": ("number,star\r\n1,yes\r\n", 'no column "record"'),
     "nothing": ("", 'no column "record"'),

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from bank.kept import a_set
+from bank.kept import KINDS, a_set
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, precondition, rule
@@ -189,3 +189,29 @@ def test_undoing_a_longer_grow_forgets_what_it_grew_of_a_piece(tmp_path: Path) -
         texts = {json.loads(line)["problem"]["text"] for line in content(bank)[0]}
         assert texts == {json.loads(line)["problem"]["text"] for line in long[0]}
         assert bank.count() == 60
+
+
+def test_an_import_that_is_broken_off_keeps_nothing(tmp_path: Path) -> None:
+    """Also what was on the disk by then is taken back."""
+    from storybank.bank import _exchange
+    from storybank.bank._lines import record_of
+
+    with Bank(tmp_path / "a.bank") as bank:
+        for kind in KINDS:
+            bank.add(a_set(kind))
+        bank.used("2B", [f"#{one.number}" for one in bank.find()])
+        every = list(as_lines(one for _, one in bank.records()))
+
+    def broken() -> Any:
+        for at in range(1000):
+            if at == 700:
+                assert fresh.count() > 0 and fresh.classes() == ["2B"]
+                raise KeyboardInterrupt
+            yield at, record_of(every[at % len(every)].encode())
+
+    with Bank(tmp_path / "new.bank") as fresh:
+        empty = content(fresh)
+        with pytest.raises(KeyboardInterrupt):
+            _exchange.take_in(fresh, broken(), source="x")
+        assert content(fresh) == empty
+        assert [one.undone for one in fresh.actions()] == [True]
