@@ -23,13 +23,17 @@ DELETE FROM grown WHERE (growth, first) IN (
 
 @dataclass(frozen=True, slots=True)
 class Action:
-    """One action: its number, the day, what kind it was, what it did, whether it was taken back."""
+    """One action: its number, the day, what kind it was, what it did, whether it was taken back.
+
+    One that is not `finished` is going on, or was killed: undoing it takes back what it did.
+    """
 
     number: int
     day: str
     what: str
     told: str
     undone: bool
+    finished: bool = True
 
 
 def begin(
@@ -71,11 +75,12 @@ def check_running(connection: sqlite3.Connection, action: int) -> None:
 def actions(connection: sqlite3.Connection, most: int = 20) -> list[Action]:
     """The latest actions, the last one first."""
     rows = connection.execute(
-        "SELECT id, day, what, told, undone FROM action ORDER BY id DESC LIMIT ?",
+        "SELECT id, day, what, told, undone, finished FROM action ORDER BY id DESC LIMIT ?",
         (_file.bounded(most),),
     )
     return [
-        Action(number, day, what, told, bool(undone)) for number, day, what, told, undone in rows
+        Action(number, day, what, told, bool(undone), bool(finished))
+        for number, day, what, told, undone, finished in rows
     ]
 
 

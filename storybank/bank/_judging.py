@@ -3,10 +3,15 @@
 from collections.abc import Iterator, Mapping
 from typing import Any
 
-from storybank import finished, situations
+from storybank import finished, situations, vocabulary
+from storybank.bank import _packing
 from storybank.errors import BankError, NotHereError
 from storybank.model import Problem
 from storybank.tellings import keywords_in
+
+MOST_BYTES = 1 << 18
+"""Of a problem, and of a request; the longest of ours takes some 40,000. With all that is known
+about it a problem stays shorter than a line of an export may be, and can be unpacked."""
 
 
 def judged(problem: Problem, request: Mapping[str, Any], name: str) -> tuple[str, ...]:
@@ -39,6 +44,11 @@ def _claims(problem: Problem, request: Mapping[str, Any]) -> Iterator[str]:
 
     By its request a problem is handed out later, so no request may claim what does not hold.
     """
+    for what, node in (("problem", problem.to_json()), ("request", request)):
+        if len(_packing.text_of(node).encode()) > MOST_BYTES:
+            yield f"The {what} takes more than {MOST_BYTES:,} bytes, far more than any of ours."
+    if problem.levels and tuple(one.vocabulary for one in problem.levels) != vocabulary.ids():
+        yield "It is told side by side at other levels than ours."
     for key, holds, what in (
         ("number_sets", problem.number_sets, "several sets of numbers"),
         ("extra_number", problem.extra, "a number that is not needed"),

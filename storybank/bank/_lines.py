@@ -16,8 +16,6 @@ MAX_LINE = 1 << 20
 NOTE_LIMIT = 500
 MOST_USES = 1_000
 """Classes of one record; a problem that more of them have had takes several."""
-_REQUEST = 1 << 16
-"""Letters of a request, far more than any has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -126,7 +124,7 @@ def _checked(node: Any) -> Record:
         raise BadLineError(f'"used" is no list of at most {MOST_USES:,} classes and days.')
     return Record(
         node=_of(node, "problem", dict),
-        request=_request(node),
+        request=dict(request_from_json(_of(node, "request", dict), "the request")),
         version=plain(_of(node, "version", str), 40),
         place=_place(node),
         star=_of(node, "star", bool, False),
@@ -134,14 +132,6 @@ def _checked(node: Any) -> Record:
         note=plain(_of(node, "note", str, ""), NOTE_LIMIT),
         used=tuple(_use(one) for one in used),
     )
-
-
-def _request(node: dict[str, Any]) -> dict[str, Any]:
-    """The request, which holds plain values alone and is not longer than any of ours."""
-    found = request_from_json(_of(node, "request", dict), "the request")
-    if len(text_of(found)) > _REQUEST:
-        raise BadLineError(f'"request" has more than {_REQUEST:,} letters.')
-    return dict(found)
 
 
 def _place(node: dict[str, Any]) -> int:

@@ -114,7 +114,7 @@ def _undo(options: argparse.Namespace) -> int:
 def _log(options: argparse.Namespace) -> int:
     with _opened(options) as bank:
         for one in bank.actions(max(1, options.most)):
-            undone = "  (undone)" if one.undone else ""
+            undone = "  (undone)" if one.undone else "" if one.finished else "  (not ended)"
             print(shown(f"{one.day}  {one.what}{_said(one.told)}{undone}"))
     return 0
 

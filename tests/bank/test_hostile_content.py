@@ -215,6 +215,31 @@ def test_two_problems_of_one_code_are_both_kept_and_asked_for_by_number(
             assert len({one.code for one in made.problems}) == len(made.problems)
 
 
+def test_a_level_that_is_not_here_hides_no_fault(tmp_path: Path) -> None:
+    """What cannot be judged at one level is judged at all others."""
+    with Bank(tmp_path / "a.bank") as bank:
+        bank.add(a_set("side by side"))
+        line = next(record.to_json() for _, record in bank.records())
+    line["problem"]["sentences"][0] = "Ana had 5 frogs."
+    line["problem"]["text"] = " ".join(line["problem"]["sentences"])
+    line["problem"]["levels"][0]["vocabulary"] = "somebody's own"
+    with pytest.raises(BankError, match="line 1: .+Nothing was kept"):
+        taken(tmp_path, line)
+
+
+def test_a_problem_longer_than_any_of_ours_is_refused(tmp_path: Path) -> None:
+    """Beyond a megabyte it could not be unpacked again, and its line not be taken in."""
+    from dataclasses import replace
+
+    made = a_set()
+    frames = tuple(f"{at} {'and so on ' * 90}." for at in range(400))
+    long = replace(made.problems[0], story=replace(made.problems[0].story, talk_frames=frames))
+    with Bank(tmp_path / "a.bank") as bank:
+        with pytest.raises(BankError, match="more than 262,144 bytes"):
+            bank.add(replace(made, problems=(long,)))
+        assert bank.count() == 0
+
+
 def test_the_last_of_two_equal_keys_counts(lines: list[dict[str, Any]], tmp_path: Path) -> None:
     with taken(tmp_path, text_of(lines[0])[:-1] + ', "star": true, "note": "last"}') as bank:
         (one,) = bank.find()
