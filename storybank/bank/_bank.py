@@ -253,7 +253,7 @@ class Bank:
             if label is not None and _classes.had(connection, label, wanted):
                 return False
             gone = [one for one in filling.numbers if not _is_there(connection, one)]
-            if gone:
+            if gone or any(_keeping.is_retired(connection, row.digest) for row in filling.new):
                 return False
             told = f"{len(filling.told)} problems" + (f" for {label}, {day}" if label else "")
             action = _actions.begin(connection, "make")

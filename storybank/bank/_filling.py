@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from itertools import groupby
 
 from storybank import finished
-from storybank.bank import _classes
+from storybank.bank import _classes, _keeping
 from storybank.bank._drawing import Drawn, draw
 from storybank.bank._matching import Shelves, Suits, regroups
 from storybank.bank._rows import Row, row_of, terms_of
@@ -150,6 +150,8 @@ def _make_rest(
         had = set() if label is None else _had(connection, label, (row for *_, row in rows))
         for some in _together(rows):
             wanted = [row.meaning for *_, row in some]
+            if any(_keeping.is_retired(connection, row.digest) for *_, row in some):
+                continue
             if had.isdisjoint(wanted) and meanings.isdisjoint(wanted):
                 meanings.update(wanted)
                 family = len(filling.told) // STORIES + 1

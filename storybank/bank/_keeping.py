@@ -105,6 +105,12 @@ def number_with(connection: sqlite3.Connection, digest: bytes) -> int | None:
     return None if found is None else int(found[0])
 
 
+def is_retired(connection: sqlite3.Connection, digest: bytes) -> bool:
+    """Whether the bank has the problem of that digest and it was retired."""
+    asked = "SELECT 1 FROM problem WHERE digest = ? AND retired"
+    return connection.execute(asked, (digest,)).fetchone() is not None
+
+
 def _number(connection: sqlite3.Connection, table: str, **values: Any) -> int:
     """The number of the row with these values, which is added if it is new."""
     where = " AND ".join(f"{name} = ?" for name in values)

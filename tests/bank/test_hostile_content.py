@@ -223,7 +223,7 @@ def test_a_level_that_is_not_here_hides_no_fault(tmp_path: Path) -> None:
     line["problem"]["sentences"][0] = "Ana had 5 frogs."
     line["problem"]["text"] = " ".join(line["problem"]["sentences"])
     line["problem"]["levels"][0]["vocabulary"] = "somebody's own"
-    with pytest.raises(BankError, match="line 1: .+Nothing was kept"):
+    with pytest.raises(BankError, match=r"line 1: .+Nothing was kept"):
         taken(tmp_path, line)
 
 

@@ -116,6 +116,18 @@ def test_families_stay_whole_when_a_class_had_one_of_their_stories(tmp_path: Pat
         assert bank.check().faults == []
 
 
+def test_what_was_retired_is_not_made_again_for_anybody(tmp_path: Path) -> None:
+    wish = Request(strategy=["any"], count=6, seed=1)
+    with Bank(tmp_path / "a.bank") as bank:
+        first = bank.hand_out(wish, "2A")
+        gone = [one.text for one in first.problems[:3]]
+        bank.retire([one.code for one in first.problems[:3]])
+        for label, from_bank in (("2B", True), ("2C", False), (None, False)):
+            made = bank.hand_out(wish, label, from_bank=from_bank)
+            assert not [one for one in made.problems if one.text in gone]
+            assert len(made.problems) == 6
+
+
 def test_when_nothing_more_can_be_found_it_is_said_with_the_number(tmp_path: Path) -> None:
     wish = Request(
         pair=["8 + 5"], count=12, situation=["join-result-unknown"], theme=["forest-walk"], seed=1
