@@ -134,6 +134,10 @@ class Bank:
             notes += [*said, *judged(own, stored, problem.code)]
             rows.append(row_of(own, terms, place))
         with self.writing() as connection:
+            for row in rows:
+                code = _keeping.code_of(connection, row.digest)
+                if code not in (None, row.code):
+                    notes.append(f"{row.code} is in the bank under other names, as {code}.")
             action = _actions.begin(connection, what)
             recipe = _keeping.recipe(connection, stored, problem_set.version)
             new = _keeping.keep(connection, rows, self.shelf_numbers, recipe=recipe, action=action)

@@ -159,7 +159,7 @@ def _make_rest(
                     if problem.family not in (None, family):
                         problem, own = replace(problem, family=family), replace(own, family=family)
                         row = row_of(own, terms, row.place)
-                    filling.told.append(problem)
+                    filling.told.append(_as_kept(connection, problem, row, filling))
                     filling.new.append(row)
         if report is not None:
             report(len(filling.told), settled.count)
@@ -168,6 +168,17 @@ def _make_rest(
                 filling.notes.append(_of(len(filling.new), "made anew"))
             return
     raise NoNumbersError(_shortage(filling, label, ""))
+
+
+def _as_kept(
+    connection: sqlite3.Connection, problem: Problem, row: Row, filling: Filling
+) -> Problem:
+    """The problem with the code by which the bank will find it, if no other of the set has it."""
+    code = _keeping.code_of(connection, row.digest)
+    if code is None or any(code == one.code for one in filling.told):
+        return problem
+    levels = tuple([replace(one, code=code) for one in problem.levels])
+    return replace(problem, code=code, levels=levels)
 
 
 def _missing(filling: Filling) -> list[tuple[str, int]]:

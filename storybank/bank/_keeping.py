@@ -105,6 +105,15 @@ def number_with(connection: sqlite3.Connection, digest: bytes) -> int | None:
     return None if found is None else int(found[0])
 
 
+def code_of(connection: sqlite3.Connection, digest: bytes) -> str | None:
+    """The code under which the bank has the problem of that digest, or None.
+
+    A code depends on the names in the text, so the same problem made for others has another one.
+    """
+    found = connection.execute("SELECT code FROM problem WHERE digest = ?", (digest,)).fetchone()
+    return None if found is None else str(found[0])
+
+
 def is_retired(connection: sqlite3.Connection, digest: bytes) -> bool:
     """Whether the bank has the problem of that digest and it was retired."""
     asked = "SELECT 1 FROM problem WHERE digest = ? AND retired"

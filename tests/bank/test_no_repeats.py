@@ -10,7 +10,7 @@ from bank.kept import a_set, rows
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from storybank import Bank, Problem, Request
+from storybank import Bank, Problem, Request, make_set
 from storybank.errors import NoNumbersError
 
 
@@ -114,6 +114,24 @@ def test_families_stay_whole_when_a_class_had_one_of_their_stories(tmp_path: Pat
                 assert len({str(sorted(one.numbers.values())) for one in some}) == 1
                 assert len({one.scene for one in some}) == 1
         assert bank.check().faults == []
+
+
+def test_what_is_handed_out_is_found_by_the_code_on_the_page(tmp_path: Path) -> None:
+    """Also a problem that the bank has under other names, by which its code was made."""
+    (tmp_path / "class.txt").write_text("Zebulon, he\nQuintessa, she\nWolfram, he\nXochitl, she\n")
+    wish = {"strategy": ["any"], "count": 8, "seed": 4}
+    with Bank(tmp_path / "a.bank") as bank:
+        first = bank.hand_out(Request(**wish), "2A")
+        named = Request(**wish, names=tmp_path / "class.txt")
+        again = bank.hand_out(named, "2B", from_bank=False)
+        assert bank.count() < len(first.problems) + len(again.problems)
+        for one in again.problems:
+            (kept,) = bank.named([one.code])
+            assert sorted(kept.node["numbers"]) == sorted(one.numbers)
+        bare = make_set(named)
+        noted = bank.add(bare).notes
+        codes = {one.code for one in bare.problems} - {one.code for one in bank.find()}
+        assert codes and all(any(note.startswith(code) for note in noted) for code in codes)
 
 
 def test_what_was_retired_is_not_made_again_for_anybody(tmp_path: Path) -> None:
