@@ -42,7 +42,7 @@ def begin(
     """The number of a new action; one that takes several transactions is finished later."""
     added = connection.execute(
         "INSERT INTO action (day, what, told, finished) VALUES (?, ?, ?, ?)",
-        (date.today().isoformat(), what, told, int(finished)),
+        (date.today().isoformat(), what, _shown(told), int(finished)),
     )
     assert added.lastrowid is not None
     return added.lastrowid
@@ -58,7 +58,9 @@ def tell(connection: sqlite3.Connection, action: int, told: str) -> None:
         connection.execute(f"SELECT 1 FROM {table} WHERE action = ? LIMIT 1", (action,)).fetchone()
         for table in _DID
     ):
-        connection.execute("UPDATE action SET told = ?, finished = 1 WHERE id = ?", (told, action))
+        connection.execute(
+            "UPDATE action SET told = ?, finished = 1 WHERE id = ?", (_shown(told), action)
+        )
     else:
         connection.execute("DELETE FROM action WHERE id = ?", (action,))
 
@@ -70,6 +72,11 @@ def check_running(connection: sqlite3.Connection, action: int) -> None:
     ).fetchone()
     if undone:
         raise BankError(f"This {what} was undone by another program while it ran, so it stopped.")
+
+
+def _shown(told: str) -> str:
+    """The text, also of a file whose name is not made of letters."""
+    return told.encode("utf-8", "backslashreplace").decode()
 
 
 def actions(connection: sqlite3.Connection, most: int = 20) -> list[Action]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 
-from storybank.bank._file import in_use
+from storybank.bank._told import in_use
 from storybank.errors import BankError, OutputError
 
 _PAGES = 2000

@@ -32,6 +32,7 @@ from storybank.bank._judging import judged
 from storybank.bank._lines import NOTE_LIMIT, Record
 from storybank.bank._matching import Shelves
 from storybank.bank._rows import row_of, terms_of
+from storybank.bank._told import told
 from storybank.bank._wanted import Wanted
 from storybank.cleaning import clean_text
 from storybank.errors import BankError
@@ -102,7 +103,7 @@ class Bank:
     @contextmanager
     def told(self) -> Iterator[sqlite3.Connection]:
         """For reading; what the database reports is said as BankError."""
-        with _file.told(self.path):
+        with told(self.path):
             yield self.connection
 
     @contextmanager
@@ -110,7 +111,7 @@ class Bank:
         """For writing all or nothing; what the database reports is said as BankError."""
         known = dict(self.shelf_numbers.numbers)
         epoch = self.epoch
-        with _file.told(self.path):
+        with told(self.path):
             try:
                 with _file.transaction(self.connection):
                     self._look()

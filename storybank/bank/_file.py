@@ -1,4 +1,4 @@
-"""The file of a bank: opened, made, upgraded; and what is said where it cannot be."""
+"""The file of a bank: opened, made, upgraded."""
 
 import os
 import sqlite3
@@ -9,14 +9,12 @@ from urllib.parse import quote
 
 from storybank.bank import _packing
 from storybank.bank._schema import APPLICATION, CURRENT, STEPS, statements
+from storybank.bank._told import NO_BANK, damaged, is_damage, told
 from storybank.errors import BankError
 
 WAIT = 30.0
 """How long, in seconds, one program waits for another that is writing."""
 LARGEST = 1 << 62
-_KEPT = "What was kept before is safe, and nothing half was written."
-_DAMAGED = ("SQLITE_CORRUPT", "SQLITE_NOTADB", "SQLITE_IOERR_READ", "SQLITE_IOERR_SHORT_READ")
-_NO_BANK = "Name the file of a bank, such as our-school.bank."
 
 
 def bounded(number: int) -> int:
@@ -32,18 +30,22 @@ def open_bank(path: Path, *, create: bool, wait: float = WAIT) -> sqlite3.Connec
     """
     check_place(path, create=create)
     with told(path):
-        connection = _connect(path, "rwc" if create else "rw", wait)
         try:
-            _settle(connection, path, wait, create=create)
+            return _opened(path, wait, create=create)
         except sqlite3.OperationalError as error:
-            connection.close()
-            if not _is_for_reading(error):
+            if not _is_for_reading(error) or not path.exists():
                 raise
             return _for_reading(path, wait)
-        except BaseException:
-            connection.close()
-            raise
-        return connection
+
+
+def _opened(path: Path, wait: float, *, create: bool) -> sqlite3.Connection:
+    connection = _connect(path, "rwc" if create else "rw", wait)
+    try:
+        _settle(connection, path, wait, create=create)
+    except BaseException:
+        connection.close()
+        raise
+    return connection
 
 
 def check_place(path: Path, *, create: bool) -> None:
@@ -58,9 +60,9 @@ def check_place(path: Path, *, create: bool) -> None:
             "for the right to its folder."
         ) from error
     if there and path.is_dir():
-        raise BankError(f'"{path}" is a folder, not a bank. {_NO_BANK}')
+        raise BankError(f'"{path}" is a folder, not a bank. {NO_BANK}')
     if there and not path.is_file():
-        raise BankError(f'"{path}" is no file. {_NO_BANK}')
+        raise BankError(f'"{path}" is no file. {NO_BANK}')
     if left and not size:
         # The database would take them for leftovers of its own and delete them.
         raise BankError(
@@ -70,7 +72,7 @@ def check_place(path: Path, *, create: bool) -> None:
         )
     if there:
         if not size and not create:
-            raise BankError(f'The bank "{path}" is an empty file. {_NO_BANK}')
+            raise BankError(f'The bank "{path}" is an empty file. {NO_BANK}')
         if not os.access(path, os.R_OK):
             raise BankError(
                 f'The bank "{path}" cannot be read: you have no right to. Ask for the right to '
@@ -88,6 +90,15 @@ def check_place(path: Path, *, create: bool) -> None:
         )
 
 
+def _check_end(connection: sqlite3.Connection, path: Path) -> None:
+    """Raises BankError for a file whose last page was cut off, which the database overlooks."""
+    (size,) = connection.execute("PRAGMA page_size").fetchone()
+    more = path.stat().st_size % size
+    logs = (log_of(path), path.resolve().with_name(f"{path.resolve().name}-journal"))
+    if more > 1 and not any(one.exists() and one.stat().st_size for one in logs):
+        raise BankError(damaged(path, f"its last page has {more} of {size} bytes"))
+
+
 def log_of(path: Path) -> Path:
     """The file beside a bank in which its latest problems may stand."""
     real = path.resolve()
@@ -102,23 +113,31 @@ def name_of(path: Path, mode: str) -> str:
 def to_read(path: Path) -> str:
     """The name by which a bank is only read, even where no file may be put beside it."""
     log = log_of(path)
+    beside = os.access(log.parent, os.W_OK)
+    if beside and os.access(path, os.W_OK):
+        # Who may write takes away again what the database puts beside a file while it is open.
+        return name_of(path, "rw")
     alone = not log.exists() or not log.stat().st_size
-    still = alone and not os.access(log.parent, os.W_OK)
-    return name_of(path, "ro&immutable=1" if still else "ro")
+    return name_of(path, "ro&immutable=1" if alone and not beside else "ro")
 
 
 def _connect(path: Path, mode: str, wait: float) -> sqlite3.Connection:
     name = name_of(path, mode)
     connection = sqlite3.connect(name, uri=True, timeout=wait, isolation_level=None)
-    connection.execute("PRAGMA foreign_keys = ON")
-    connection.execute("PRAGMA recursive_triggers = OFF")
-    connection.execute("PRAGMA synchronous = EXTRA")
+    try:
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA recursive_triggers = OFF")
+        connection.execute("PRAGMA synchronous = EXTRA")
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 
 def _settle(connection: sqlite3.Connection, path: Path, wait: float, *, create: bool) -> None:
     if version_of(connection, path, empty=create) < CURRENT:
         upgrade(connection, path, empty=create)
+    _check_end(connection, path)
     (mode,) = connection.execute("PRAGMA journal_mode").fetchone()
     if mode != "wal":
         # Else one who reads keeps others from writing. A bank that cannot be switched now, since
@@ -143,10 +162,10 @@ def version_of(connection: sqlite3.Connection, path: Path, *, empty: bool = Fals
         raise BankError(
             f'The bank "{path}" holds nothing. If it is a copy, the file "{path.name}-wal" beside '
             "the bank belongs to it: copy both, or close all programs that use the bank and copy "
-            f"it then. {_NO_BANK}"
+            f"it then. {NO_BANK}"
         )
     if application != APPLICATION or version < 1:
-        raise BankError(f'"{path}" is a database of another program, not a bank. {_NO_BANK}')
+        raise BankError(f'"{path}" is a database of another program, not a bank. {NO_BANK}')
     if version > CURRENT:
         raise BankError(
             f'The bank "{path}" was written by a newer Storybank (its tables have version '
@@ -257,63 +276,6 @@ def transaction(connection: sqlite3.Connection) -> Iterator[None]:
         raise
 
 
-@contextmanager
-def told(path: Path) -> Iterator[None]:
-    """Turns what the database reports about the file into what a teacher can do about it."""
-    try:
-        yield
-    except sqlite3.Error as error:
-        raise BankError(_said(path, error)) from error
-
-
-def in_use(path: Path) -> str:
-    """What is said where another program kept the bank locked."""
-    return (
-        f'Another program has been writing to the bank "{path}" all this time. {_KEPT} Wait '
-        "until it is done, or close it, and try again."
-    )
-
-
-def _said(path: Path, error: sqlite3.Error) -> str:
-    name = getattr(error, "sqlite_errorname", "") or ""
-    kept = _KEPT
-    if name.startswith("SQLITE_FULL") or (name.startswith("SQLITE_IOERR") and _is_full(path)):
-        return (
-            f'There is no room left for the bank "{path}". {kept} Free some room on the disk '
-            "and try again."
-        )
-    if name.startswith(("SQLITE_BUSY", "SQLITE_LOCKED")):
-        return in_use(path)
-    if name.startswith(("SQLITE_READONLY", "SQLITE_PERM", "SQLITE_CANTOPEN")):
-        return (
-            f'The bank "{path}" cannot be written: you may not write to the file or its folder. '
-            "Nothing was changed. Copy it to a folder of your own, or ask for the right to write."
-        )
-    if name.startswith("SQLITE_NOTADB"):
-        return f'"{path}" is no bank: its content is not that of a database. {_NO_BANK}'
-    if is_damage(error):
-        return (
-            f'The bank "{path}" is damaged ({error}). Nothing was changed. Get a backup back with '
-            f'"storybank bank restore {path} BACKUP"; backups stand beside the bank.'
-        )
-    return (
-        f'The bank "{path}" could not be used ({error}). {kept} Check the disk, or copy the bank '
-        "elsewhere and try again."
-    )
-
-
-def is_damage(error: sqlite3.Error) -> bool:
-    """Whether the content of the file is at fault; text that is none comes without a name."""
-    name = getattr(error, "sqlite_errorname", "") or ""
-    return name.startswith(_DAMAGED) or "decode" in str(error)
-
-
-def _is_full(path: Path) -> bool:
-    import shutil
-
-    return shutil.disk_usage(path.parent if path.parent.exists() else ".").free < 1 << 20
-
-
 def has_our_tables(connection: sqlite3.Connection, version: int = CURRENT) -> bool:
     """Whether a bank of that version has just the tables that it should have.
 
@@ -338,6 +300,7 @@ def is_sound(path: Path) -> bool:
             closing(sqlite3.connect(to_read(path), uri=True, timeout=WAIT)) as connection,
         ):
             version_of(connection, path)
+            _check_end(connection, path)
             return bool(connection.execute("PRAGMA quick_check(1)").fetchone() == ("ok",))
     except BankError as error:
         cause = error.__cause__

@@ -11,6 +11,7 @@ from storybank.bank._classes import record
 from storybank.bank._keeping import index_words, last_number
 from storybank.bank._outside import check_texts
 from storybank.bank._schema import CURRENT
+from storybank.bank._told import told
 from storybank.errors import BankError
 
 _AT_ONCE = 5000
@@ -118,7 +119,7 @@ def merge(
 def _readable(path: Path, other: Path) -> Iterator[str]:
     """The name by which a whole bank, or an upgraded copy of an older one, is attached."""
     with ExitStack() as opened:
-        with _file.told(other):
+        with told(other):
             connection, mode = _file.look_into(other)
             opened.enter_context(closing(connection))
             version = _file.version_of(connection, other)
@@ -131,7 +132,7 @@ def _readable(path: Path, other: Path) -> Iterator[str]:
         if version < CURRENT:
             folder = TemporaryDirectory(dir=path.parent, prefix=f".{path.name}.")
             copy = Path(opened.enter_context(folder), "copy.bank")
-            with _file.told(path), closing(sqlite3.connect(copy, isolation_level=None)) as upgraded:
+            with told(path), closing(sqlite3.connect(copy, isolation_level=None)) as upgraded:
                 connection.backup(upgraded)
                 _file.upgrade(upgraded, copy)
                 check_texts(upgraded, other)

@@ -1,10 +1,11 @@
 """How a backup is brought back."""
 
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 
 from storybank.bank import _backup, _file
+from storybank.bank._told import told
 from storybank.errors import BankError
 
 _MARKS = ("-wal", "-shm", "")
@@ -37,7 +38,7 @@ def _over(path: Path, backup: Path, wait: float) -> Path:
     """Writes the backup over a whole bank, in one transaction that other programs wait for."""
     kept: list[Path] = []
     with (
-        _file.told(path),
+        told(path),
         closing(sqlite3.connect(path, timeout=wait, isolation_level=None)) as bank,
         closing(sqlite3.connect(path, timeout=wait, isolation_level=None)) as before,
         closing(_reading(backup)) as source,
@@ -52,7 +53,13 @@ def _over(path: Path, backup: Path, wait: float) -> Path:
             if not kept:
                 kept.append(_backup.back_up(before, path, "before-restore"))
 
-        source.backup(bank, pages=1, progress=keep)
+        try:
+            source.backup(bank, pages=1, progress=keep)
+        except BaseException:
+            for one in kept:
+                with suppress(OSError):
+                    one.unlink()
+            raise
     return kept[0]
 
 
@@ -62,7 +69,7 @@ def _in_place_of(path: Path, backup: Path) -> Path | None:
     aside = _backup.free_name(path, "damaged")
     there = [mark for mark in _MARKS if Path(f"{path}{mark}").exists()]
     with (
-        _file.told(backup),
+        told(backup),
         closing(_reading(backup)) as source,
         _backup.written(source, path, path) as fresh,
     ):
