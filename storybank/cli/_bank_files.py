@@ -25,10 +25,16 @@ def export(
     if most is not None and most < 1:
         raise RequestError(f"--most is {most}. Choose a whole number from 1 on.")
     if out == "-":
-        count = 0
-        for _, record in bank.records(wanted, most):
-            sys.stdout.writelines(as_lines([record]))
-            count += 1
+        try:
+            count = _count(as_lines(one for _, one in bank.records(wanted, most)), sys.stdout)
+            sys.stdout.flush()
+        except BrokenPipeError:
+            raise
+        except OSError as error:
+            raise OutputError(
+                f"Standard output could not be written: {error.strerror}. The bank is as it was. "
+                "Free some room, or write to a file: --out liked.jsonl."
+            ) from error
         return count, None
     path = Path(out)
     suffix = path.suffix.lower()
