@@ -50,10 +50,11 @@ def _opened(path: Path, wait: float, *, create: bool) -> sqlite3.Connection:
 
 def check_place(path: Path, *, create: bool) -> None:
     try:
-        there = path.exists()
-        size = path.stat().st_size if there else 0
+        # In this order: another program may be making the bank just now, its log last.
         log = log_of(path)
-        left = log.stat().st_size if log.exists() else 0
+        left = _size(log)
+        there = path.exists()
+        size = _size(path)
     except OSError as error:
         raise BankError(
             f'The bank "{path}" cannot be looked at ({error.strerror}). Check its name, and ask '
@@ -95,8 +96,15 @@ def _check_end(connection: sqlite3.Connection, path: Path) -> None:
     (size,) = connection.execute("PRAGMA page_size").fetchone()
     more = path.stat().st_size % size
     logs = (log_of(path), path.resolve().with_name(f"{path.resolve().name}-journal"))
-    if more > 1 and not any(one.exists() and one.stat().st_size for one in logs):
+    if more > 1 and not any(_size(one) for one in logs):
         raise BankError(damaged(path, f"its last page has {more} of {size} bytes"))
+
+
+def _size(path: Path) -> int:
+    """Its bytes, or 0 where it is not there (any more)."""
+    with suppress(FileNotFoundError, NotADirectoryError):
+        return path.stat().st_size
+    return 0
 
 
 def log_of(path: Path) -> Path:
@@ -117,7 +125,7 @@ def to_read(path: Path) -> str:
     if beside and os.access(path, os.W_OK):
         # Who may write takes away again what the database puts beside a file while it is open.
         return name_of(path, "rw")
-    alone = not log.exists() or not log.stat().st_size
+    alone = not _size(log)
     return name_of(path, "ro&immutable=1" if alone and not beside else "ro")
 
 

@@ -1,8 +1,9 @@
 """`storybank make --bank`: a set that a class has not had, kept and recorded in a bank."""
 
 import argparse
+import sys
 from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -70,6 +71,12 @@ def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSe
         try:
             yield made
         except BaseException:
-            with suppress(BankError):
+            try:
                 bank.give_up(bank.last)
+            except BankError as error:
+                print(
+                    f"note: what was made stays recorded in {options.bank}, though it was not "
+                    f"written: {error}",
+                    file=sys.stderr,
+                )
             raise

@@ -179,3 +179,17 @@ def test_a_clock_that_was_set_back(path: Path, monkeypatch: pytest.MonkeyPatch) 
         assert [bank.undo().day[:4] for _ in range(3)] == ["1971", "1999", "2027"]
         assert bank.check(judging=False).faults == []
         assert sum(not one.undone for one in bank.actions(99)) == done
+
+
+@pytest.mark.parametrize("version", range(1, CURRENT + 1))
+def test_what_is_kept_waits_for_the_disk(version: int, tmp_path: Path) -> None:
+    """Without that, a power cut could lose what was said to be kept; also of a copied bank."""
+    path = copy_of(version, tmp_path / "a.bank")
+    assert rows(path, "PRAGMA journal_mode = DELETE") == [("delete",)]
+    for one in (path, tmp_path / "new.bank"):
+        with Bank(one) as bank:
+            kept = [
+                bank.connection.execute(f"PRAGMA {name}").fetchone()[0]
+                for name in ("journal_mode", "synchronous", "foreign_keys")
+            ]
+        assert kept == ["wal", 3, 1]

@@ -1,6 +1,7 @@
 """Undoing takes back all that an action did and nothing else, also after it was stopped."""
 
 import json
+from argparse import Namespace
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -11,7 +12,8 @@ from bank.killed import GROWN, WISH
 
 from storybank import Bank, make_set
 from storybank.bank import _growing, grow
-from storybank.errors import BankError
+from storybank.cli._from_bank import made
+from storybank.errors import BankError, OutputError
 
 GROWN_ROWS = "SELECT first, count FROM grown ORDER BY first"
 PLACES = "SELECT place FROM problem ORDER BY place"
@@ -79,9 +81,9 @@ def test_what_fails_halfway_leaves_nothing_and_takes_nothing_of_others(
 ) -> None:
     """Nobody sees a part of it, so nobody counts on a part that is taken back."""
     path, other, lines = tmp_path / "a.bank", tmp_path / "b.bank", tmp_path / "b.jsonl"
-    made = make_set(replace(WISH, situation=[], count=30, seed=2))
+    some = make_set(replace(WISH, situation=[], count=30, seed=2))
     with Bank(other) as bank:
-        bank.add(made)
+        bank.add(some)
         bank.used("2B", [f"#{one.number}" for one in bank.find()])
         lines.write_text("\n".join(json.dumps(one.to_json()) for _, one in bank.records()))
     monkeypatch.setattr("storybank.bank._exchange._AT_ONCE", 10)
@@ -104,3 +106,20 @@ def test_what_fails_halfway_leaves_nothing_and_takes_nothing_of_others(
         bank.undo()
         assert bank.count() == 0
         assert rows(path, "SELECT * FROM handed") == rows(path, "SELECT * FROM hand_out") == []
+
+
+def test_what_cannot_be_undone_any_more_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Files could not be written, and meanwhile another program did something to the bank."""
+    path = tmp_path / "a.bank"
+    options = Namespace(bank=path, label="2B", day=None, all_new=False)
+    request = replace(WISH, situation=[], count=3, seed=1)
+    for meanwhile, left in ((False, 0), (True, 3)):
+        with pytest.raises(OutputError), made(options, request):
+            if meanwhile:
+                with Bank(path) as other:
+                    other.star(["#4"])
+            raise OutputError("no room")
+        assert ("note: what was made stays recorded" in capsys.readouterr().err) is meanwhile
+        assert len(rows(path, "SELECT * FROM handed")) == left
