@@ -251,18 +251,22 @@ def look_into(path: Path, wait: float = WAIT) -> tuple[sqlite3.Connection, str]:
     writing, which is never done: the last such to be closed takes away the log beside the file.
     """
     check_place(path, create=False)
-    connection = _connect(path, "rw", wait)
     try:
-        version_of(connection, path)
+        return _looked_into(path, "rw", wait), "ro"
     except sqlite3.OperationalError as error:
-        connection.close()
         if not _is_for_reading(error):
             raise
-        return _connect(path, _still(path), wait), _still(path)
+    return _looked_into(path, _still(path), wait), _still(path)
+
+
+def _looked_into(path: Path, mode: str, wait: float) -> sqlite3.Connection:
+    connection = _connect(path, mode, wait)
+    try:
+        version_of(connection, path)
     except BaseException:
         connection.close()
         raise
-    return connection, "ro"
+    return connection
 
 
 def _still(path: Path) -> str:

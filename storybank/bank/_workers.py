@@ -27,7 +27,8 @@ def grow_with(
     processes: list[subprocess.Popen[bytes]] = []
     try:
         for at in range(min(workers, len(growth.pieces))):
-            processes.append(_started())
+            with _undisturbed():
+                processes.append(_started())
             _give(processes[-1], (path, growth, at, workers, os.getpid()))
         while any(one.poll() is None for one in processes):
             time.sleep(_LOOK)
@@ -54,18 +55,17 @@ def _started() -> "subprocess.Popen[bytes]":
     It looks for modules where this one does, and not in the folder it happens to stand in.
     """
     folders = os.pathsep.join(one or str(Path.cwd()) for one in sys.path)
-    with _undisturbed():
-        return subprocess.Popen(
-            [sys.executable, "-P", "-m", __name__],
-            stdin=subprocess.PIPE,
-            stdout=subprocess.PIPE,
-            env={**os.environ, "PYTHONPATH": folders},
-        )
+    return subprocess.Popen(
+        [sys.executable, "-P", "-m", __name__],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        env={**os.environ, "PYTHONPATH": folders},
+    )
 
 
 @contextmanager
 def _undisturbed() -> Iterator[None]:
-    """Ctrl+C stops this process alone, which then stops those that are started inside."""
+    """Ctrl+C waits, and then stops this process alone, which stops those started inside."""
     if not hasattr(signal, "pthread_sigmask"):
         yield
         return
@@ -112,7 +112,7 @@ def _asked() -> int:
     """Does the work that comes in; none comes from a process that was stopped meanwhile."""
     try:
         work = pickle.load(sys.stdin.buffer)
-    except (EOFError, KeyboardInterrupt):
+    except (EOFError, KeyboardInterrupt, pickle.UnpicklingError):
         return 130
     return _work(*work)
 
