@@ -1,13 +1,10 @@
 """The bank: one file that keeps finished problems and what each class has had."""
 
 import secrets
-import sqlite3
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-from types import TracebackType
 from typing import Any
 
 from storybank import finished
@@ -17,7 +14,6 @@ from storybank.bank import (
     _checking,
     _classes,
     _exchange,
-    _file,
     _finding,
     _keeping,
     _merging,
@@ -30,9 +26,8 @@ from storybank.bank._filling import Filling, fill
 from storybank.bank._finding import Kept
 from storybank.bank._judging import judged
 from storybank.bank._lines import NOTE_LIMIT, Record
-from storybank.bank._matching import Shelves
+from storybank.bank._open import OpenBank
 from storybank.bank._rows import row_of, terms_of
-from storybank.bank._told import told
 from storybank.bank._wanted import Wanted
 from storybank.cleaning import clean_text
 from storybank.errors import BankError
@@ -53,72 +48,13 @@ class Added:
     notes: tuple[str, ...] = ()
 
 
-class Bank:
+class Bank(OpenBank):
     """A bank of problems in one file.
 
     To be used in a `with` statement, or closed at the end. Every method either does all that it
     says or nothing; what it has returned is on the disk. Several programs may use one file at
     once. Children's names are never stored.
     """
-
-    def __init__(self, path: Path | str, *, create: bool = True, wait: float = _file.WAIT) -> None:
-        """The bank of a file; with `create` it is made where there is none.
-
-        `wait` is how many seconds to wait for another program that is writing. A bank of an older
-        version is backed up beside its file and upgraded. Raises BankError for a file that is no
-        bank, is damaged or newer, or cannot be opened.
-        """
-        self.path = Path(path)
-        self.connection = _file.open_bank(self.path, create=create, wait=wait)
-        self._know(_file.epoch(self.connection))
-        self.last: int | None = None
-        """The number of the latest action of `hand_out`."""
-
-    def _know(self, epoch: int) -> None:
-        self.epoch = epoch
-        self.shelf_numbers = _keeping.Shelves()
-        self.shelves = Shelves(self.connection)
-
-    def _look(self) -> None:
-        """Forgets what is known by number if another program has brought a backup back."""
-        epoch = _file.epoch(self.connection)
-        if epoch != self.epoch:
-            self._know(epoch)
-
-    def __enter__(self) -> "Bank":
-        return self
-
-    def __exit__(
-        self,
-        kind: type[BaseException] | None,
-        error: BaseException | None,
-        trace: TracebackType | None,
-    ) -> None:
-        self.close()
-
-    def close(self) -> None:
-        """Closes the file; nothing is lost without it."""
-        self.connection.close()
-
-    @contextmanager
-    def told(self) -> Iterator[sqlite3.Connection]:
-        """For reading; what the database reports is said as BankError."""
-        with told(self.path):
-            yield self.connection
-
-    @contextmanager
-    def writing(self) -> Iterator[sqlite3.Connection]:
-        """For writing all or nothing; what the database reports is said as BankError."""
-        known = dict(self.shelf_numbers.numbers)
-        epoch = self.epoch
-        with told(self.path):
-            try:
-                with _file.transaction(self.connection):
-                    self._look()
-                    yield self.connection
-            except BaseException:
-                self.shelf_numbers.numbers = known if self.epoch == epoch else {}
-                raise
 
     def add(self, problem_set: ProblemSet, what: str = "add") -> Added:
         """How many problems of a set were kept: those that the bank had not, names aside.
@@ -206,7 +142,7 @@ class Bank:
         with self.writing() as connection:
             found = _finding.named(connection, list(names))
             action = _actions.begin(connection, "used")
-            meanings = _meanings(connection, [one.number for one in found])
+            meanings = _finding.meanings(connection, [one.number for one in found])
             new = _classes.record(connection, label, day, meanings, action)
             _actions.tell(connection, action, f"{label}, {day}")
             return new
@@ -257,7 +193,7 @@ class Bank:
                 return False
             if label is not None and _classes.had(connection, label, wanted):
                 return False
-            gone = [one for one in filling.numbers if not _is_there(connection, one)]
+            gone = [one for one in filling.numbers if not _finding.is_there(connection, one)]
             if gone or any(_keeping.is_retired(connection, row.digest) for row in filling.new):
                 return False
             told = f"{len(filling.told)} problems" + (f" for {label}, {day}" if label else "")
@@ -356,16 +292,3 @@ class Bank:
 
 def _day(text: str | None) -> str:
     return (date.today() if text is None else day_of(text)).isoformat()
-
-
-def _is_there(connection: sqlite3.Connection, number: int) -> bool:
-    asked = "SELECT 1 FROM problem WHERE id = ? AND NOT retired"
-    return connection.execute(asked, (number,)).fetchone() is not None
-
-
-def _meanings(connection: sqlite3.Connection, numbers: list[int]) -> list[tuple[int, int]]:
-    found = []
-    for number in numbers:
-        row = connection.execute("SELECT meaning FROM problem WHERE id = ?", (number,)).fetchone()
-        found.append((number, int(row[0])))
-    return found

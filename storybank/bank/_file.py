@@ -1,13 +1,12 @@
 """The file of a bank: opened, made, upgraded."""
 
-import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from urllib.parse import quote
 
 from storybank.bank import _packing
+from storybank.bank._place import check_place, log_of, name_of, size_of, still, to_read
 from storybank.bank._schema import APPLICATION, CURRENT, STEPS, statements
 from storybank.bank._told import NO_BANK, damaged, is_damage, told
 from storybank.errors import BankError
@@ -48,85 +47,13 @@ def _opened(path: Path, wait: float, *, create: bool) -> sqlite3.Connection:
     return connection
 
 
-def check_place(path: Path, *, create: bool) -> None:
-    try:
-        # In this order: another program may be making the bank just now, its log last.
-        log = log_of(path)
-        left = _size(log)
-        there = path.exists()
-        size = _size(path)
-    except OSError as error:
-        raise BankError(
-            f'The bank "{path}" cannot be looked at ({error.strerror}). Check its name, and ask '
-            "for the right to its folder."
-        ) from error
-    if there and path.is_dir():
-        raise BankError(f'"{path}" is a folder, not a bank. {NO_BANK}')
-    if there and not path.is_file():
-        raise BankError(f'"{path}" is no file. {NO_BANK}')
-    if left and not size:
-        # The database would take them for leftovers of its own and delete them.
-        raise BankError(
-            f'The bank "{path}" is {"empty" if there else "gone"}, but "{log.name}" with the '
-            "latest problems of it is still there. Nothing was changed. Bring the bank back to "
-            "where it was, or move that file elsewhere."
-        )
-    if there:
-        if not size and not create:
-            raise BankError(f'The bank "{path}" is an empty file. {NO_BANK}')
-        if not os.access(path, os.R_OK):
-            raise BankError(
-                f'The bank "{path}" cannot be read: you have no right to. Ask for the right to '
-                "read it."
-            )
-    elif not create:
-        raise BankError(
-            f'There is no bank "{path}". Check the name and the folder; "storybank bank add" makes '
-            "a new one."
-        )
-    elif not path.parent.is_dir():
-        raise BankError(
-            f'The bank "{path}" cannot be made: there is no folder "{path.parent}". Make the '
-            "folder first, or choose another."
-        )
-
-
 def _check_end(connection: sqlite3.Connection, path: Path) -> None:
     """Raises BankError for a file whose last page was cut off, which the database overlooks."""
     (size,) = connection.execute("PRAGMA page_size").fetchone()
     more = path.stat().st_size % size
     logs = (log_of(path), path.resolve().with_name(f"{path.resolve().name}-journal"))
-    if more > 1 and not any(_size(one) for one in logs):
+    if more > 1 and not any(size_of(one) for one in logs):
         raise BankError(damaged(path, f"its last page has {more} of {size} bytes"))
-
-
-def _size(path: Path) -> int:
-    """Its bytes, or 0 where it is not there (any more)."""
-    with suppress(FileNotFoundError, NotADirectoryError):
-        return path.stat().st_size
-    return 0
-
-
-def log_of(path: Path) -> Path:
-    """The file beside a bank in which its latest problems may stand."""
-    real = path.resolve()
-    return real.with_name(f"{real.name}-wal")
-
-
-def name_of(path: Path, mode: str) -> str:
-    """The name by which the database opens a file, whatever letters are in it."""
-    return f"file:{quote(os.fsencode(path.absolute()))}?mode={mode}"
-
-
-def to_read(path: Path) -> str:
-    """The name by which a bank is only read, even where no file may be put beside it."""
-    log = log_of(path)
-    beside = os.access(log.parent, os.W_OK)
-    if beside and os.access(path, os.W_OK):
-        # Who may write takes away again what the database puts beside a file while it is open.
-        return name_of(path, "rw")
-    alone = not _size(log)
-    return name_of(path, "ro&immutable=1" if alone and not beside else "ro")
 
 
 def _connect(path: Path, mode: str, wait: float) -> sqlite3.Connection:
@@ -231,7 +158,7 @@ def _is_for_reading(error: sqlite3.OperationalError) -> bool:
 
 def _for_reading(path: Path, wait: float) -> sqlite3.Connection:
     """A connection to a bank in a folder that cannot be written: without a log beside it."""
-    connection = _connect(path, _still(path), wait)
+    connection = _connect(path, still(path), wait)
     try:
         if version_of(connection, path) < CURRENT:
             raise BankError(
@@ -256,7 +183,7 @@ def look_into(path: Path, wait: float = WAIT) -> tuple[sqlite3.Connection, str]:
     except sqlite3.OperationalError as error:
         if not _is_for_reading(error):
             raise
-    return _looked_into(path, _still(path), wait), _still(path)
+    return _looked_into(path, still(path), wait), still(path)
 
 
 def _looked_into(path: Path, mode: str, wait: float) -> sqlite3.Connection:
@@ -267,12 +194,6 @@ def _looked_into(path: Path, mode: str, wait: float) -> sqlite3.Connection:
         connection.close()
         raise
     return connection
-
-
-def _still(path: Path) -> str:
-    """The mode for a bank in a folder where no log can be made."""
-    log = path.with_name(f"{path.name}-wal")
-    return "ro" if log.exists() and log.stat().st_size else "ro&immutable=1"
 
 
 @contextmanager

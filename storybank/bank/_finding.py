@@ -129,6 +129,21 @@ def kept_of(row: Any, phrases: "Phrases") -> Kept:
     )  # fmt: skip
 
 
+def is_there(connection: sqlite3.Connection, number: int) -> bool:
+    """Whether the bank has a problem of that number that is not retired."""
+    asked = "SELECT 1 FROM problem WHERE id = ? AND NOT retired"
+    return connection.execute(asked, (number,)).fetchone() is not None
+
+
+def meanings(connection: sqlite3.Connection, numbers: list[int]) -> list[tuple[int, int]]:
+    """The problems of these numbers, each with its meaning."""
+    found = []
+    for number in numbers:
+        row = connection.execute("SELECT meaning FROM problem WHERE id = ?", (number,)).fetchone()
+        found.append((number, int(row[0])))
+    return found
+
+
 def known(connection: sqlite3.Connection) -> Known:
     """What stands in the bank by theme, scene, vocabulary and standard."""
 

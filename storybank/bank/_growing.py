@@ -14,9 +14,10 @@ from pathlib import Path
 from typing import Any
 
 from storybank import people
-from storybank.bank import _actions, _file, _keeping
+from storybank.bank import _actions, _keeping
 from storybank.bank._bank import Bank
 from storybank.bank._pieces import Piece, count, mark, missing, pieces_of
+from storybank.bank._place import check_place
 from storybank.bank._rows import Row, row_of, terms_of
 from storybank.errors import BankError, RequestError
 from storybank.problem_set import Space
@@ -217,7 +218,7 @@ def grow(
     """
     luck = secrets.randbelow(1_000_000)
     _check(problems, workers, part)
-    _file.check_place(path, create=True)
+    check_place(path, create=True)
     if not path.exists():
         sized(request if request.seed is not None else replace(request, seed=luck), problems)
     with ExitStack() as opened:

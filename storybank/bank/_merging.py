@@ -10,6 +10,7 @@ from storybank.bank import _actions, _file, _pieces
 from storybank.bank._classes import record
 from storybank.bank._keeping import index_words, last_number
 from storybank.bank._outside import check_texts
+from storybank.bank._place import name_of
 from storybank.bank._schema import CURRENT
 from storybank.bank._told import told
 from storybank.errors import BankError
@@ -128,7 +129,7 @@ def _readable(path: Path, other: Path) -> Iterator[str]:
                 raise BankError(
                     f'The bank "{other}" is damaged, so nothing was merged. Restore it first.'
                 )
-        name = _file.name_of(other, mode)
+        name = name_of(other, mode)
         if version < CURRENT:
             folder = TemporaryDirectory(dir=path.parent, prefix=f".{path.name}.")
             copy = Path(opened.enter_context(folder), "copy.bank")
@@ -136,7 +137,7 @@ def _readable(path: Path, other: Path) -> Iterator[str]:
                 connection.backup(upgraded)
                 _file.upgrade(upgraded, copy)
                 check_texts(upgraded, other)
-            name = _file.name_of(copy, "ro")
+            name = name_of(copy, "ro")
         else:
             check_texts(connection, other)
         yield name

@@ -5,6 +5,7 @@ from contextlib import closing, suppress
 from pathlib import Path
 
 from storybank.bank import _backup, _file
+from storybank.bank._place import to_read
 from storybank.bank._told import told
 from storybank.errors import BankError
 
@@ -88,7 +89,7 @@ def _in_place_of(path: Path, backup: Path) -> Path | None:
 
 
 def _reading(backup: Path) -> sqlite3.Connection:
-    return sqlite3.connect(_file.to_read(backup), uri=True, isolation_level=None)
+    return sqlite3.connect(to_read(backup), uri=True, isolation_level=None)
 
 
 def _check_unused(path: Path) -> None:

@@ -1,15 +1,14 @@
 """What the parts of `storybank bank` do and print."""
 
 import argparse
-import sys
 from collections.abc import Callable, Iterable, Mapping
-from pathlib import Path
 
 from storybank.bank import Bank, Kept, Wanted
+from storybank.cli import _bank_care
+from storybank.cli._bank_said import after_colon, opened, problems_said, say_notes
 from storybank.cli._list import as_json
-from storybank.cli._progress import Progress
 from storybank.cli._shown import shown
-from storybank.errors import BankError, RequestError
+from storybank.errors import RequestError
 
 _INDENT = 4
 
@@ -21,9 +20,9 @@ def _add(options: argparse.Namespace) -> int:
     with Bank(options.bank) as bank:
         for path, one in zip(options.sets, sets, strict=True):
             added = bank.add(one)
-            _notes(added.notes)
+            say_notes(added.notes)
             there = f", {added.there} were there already" if added.there else ""
-            print(f"{path.name}: {_problems(added.new)} kept{there}")
+            print(f"{path.name}: {problems_said(added.new)} kept{there}")
     return 0
 
 
@@ -32,7 +31,7 @@ def _find(options: argparse.Namespace) -> int:
     for name, value, least in (("most", options.most, 1), ("skip", options.skip, 0)):
         if value < least:
             raise RequestError(f"--{name} is {value}. Choose a whole number from {least} on.")
-    with _opened(options) as bank:
+    with opened(options) as bank:
         found = bank.find(wanted, options.most, options.skip)
         if options.json:
             print(
@@ -48,7 +47,7 @@ def _find(options: argparse.Namespace) -> int:
     for one in found:
         print(shown("\n".join(_lines(one))))
     part = f", shown {options.skip + 1} to {options.skip + len(found)}" if found else ""
-    print(f"{_problems(count)} found{part if count > len(found) else ''}")
+    print(f"{problems_said(count)} found{part if count > len(found) else ''}")
     return 0
 
 
@@ -68,7 +67,7 @@ def _about(one: Kept) -> str:
 
 
 def _figures(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         figures = bank.figures()
     if options.json:
         print(as_json(figures))
@@ -87,15 +86,15 @@ def _mark(
     told: str, change: Callable[[Bank, list[str]], int]
 ) -> Callable[[argparse.Namespace], int]:
     def run(options: argparse.Namespace) -> int:
-        with _opened(options) as bank:
-            print(f"{_problems(change(bank, options.codes))} {told}")
+        with opened(options) as bank:
+            print(f"{problems_said(change(bank, options.codes))} {told}")
         return 0
 
     return run
 
 
 def _note(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         changed = bank.note(options.code, options.text)
     if changed:
         print("note kept" if options.text.strip() else "note taken away")
@@ -105,31 +104,31 @@ def _note(options: argparse.Namespace) -> int:
 
 
 def _undo(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         action = bank.undo()
-    print(shown(f"undone: {action.what} of {action.day}{_said(action.told)}"))
+    print(shown(f"undone: {action.what} of {action.day}{after_colon(action.told)}"))
     return 0
 
 
 def _log(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         for one in bank.actions(max(1, options.most)):
             undone = "  (undone)" if one.undone else "" if one.finished else "  (not ended)"
-            print(shown(f"{one.day}  {one.what}{_said(one.told)}{undone}"))
+            print(shown(f"{one.day}  {one.what}{after_colon(one.told)}{undone}"))
     return 0
 
 
 def _used(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         new = bank.used(options.label, options.codes, options.day)
     there = len(set(options.codes)) - new
     more = f"; it has had {there:,} of them before" if there > 0 else ""
-    print(shown(f"{_problems(new)} recorded for {options.label}{more}"))
+    print(shown(f"{problems_said(new)} recorded for {options.label}{more}"))
     return 0
 
 
 def _had(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
+    with opened(options) as bank:
         if options.label is None:
             found = bank.classes()
             print(
@@ -157,7 +156,7 @@ def _had(options: argparse.Namespace) -> int:
         )
         return 0
     for one in hand_outs:
-        print(shown(f"{one.day}: {_problems(len(one.problems))}"))
+        print(shown(f"{one.day}: {problems_said(len(one.problems))}"))
         for number, code, text in one.problems:
             print(shown(f"  #{number} {code}  {' '.join(text.split())}"))
     return 0
@@ -166,92 +165,12 @@ def _had(options: argparse.Namespace) -> int:
 def _export(options: argparse.Namespace) -> int:
     from storybank.cli import _bank_files
 
-    with _opened(options) as bank:
+    with opened(options) as bank:
         count, where = _bank_files.export(
             bank, wanted_of(options), options.out, options.most, overwrite=options.overwrite
         )
     if where is not None:
-        print(f"{_problems(count)} written to {where}")
-    return 0
-
-
-def _import(options: argparse.Namespace) -> int:
-    for path in options.files:
-        if not path.is_file():
-            raise BankError(f'There is no file "{path}" to import. Check its name and folder.')
-    with Bank(options.bank) as bank:
-        for path in options.files:
-            done = bank.take_in(path, skip_bad=options.skip_bad)
-            what = "row" if path.suffix.lower() == ".csv" else "line"
-            for number, why in done.bad:
-                print(f"passed over {path.name}, {what} {number}: {why}", file=sys.stderr)
-            if done.passed_over > len(done.bad):
-                print(f"... and {done.passed_over - len(done.bad)} more", file=sys.stderr)
-            _notes(done.notes)
-            there = f", {done.there} were there already" if done.there else ""
-            bad = ""
-            if done.passed_over:
-                ones = "one" if done.passed_over == 1 else "ones"
-                bad = f", {done.passed_over:,} bad {ones} passed over"
-            print(f"{path.name}: {_problems(done.new)} kept{there}{bad}")
-    return 0
-
-
-def _merge(options: argparse.Namespace) -> int:
-    for other in options.others:
-        if not other.exists():
-            raise BankError(
-                f'There is no bank "{other}", so nothing was merged. Check the name and the folder.'
-            )
-    with Bank(options.bank) as bank:
-        for other in options.others:
-            try:
-                new, count = bank.merge(other, Progress("problems merged"))
-            except KeyboardInterrupt:
-                print(
-                    "storybank: stopped; what was merged so far is kept. The same command goes on, "
-                    "and bank undo takes it back.",
-                    file=sys.stderr,
-                )
-                return 130
-            print(f"{other.name}: {new:,} of {_problems(count)} new")
-    return 0
-
-
-def _check(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
-        report = bank.check(judging=not options.quick, report=Progress("problems looked at"))
-    _notes(report.notes)
-    for fault in report.faults:
-        print(shown(f"fault: {fault}"), file=sys.stderr)
-    if report.more:
-        print(f"... and {report.more} more faults", file=sys.stderr)
-    judged = "" if options.quick else f", {report.judged:,} judged afresh"
-    print(f"{_problems(report.problems)}{judged}, digest {report.digest}")
-    if report.faults:
-        print(
-            f"storybank: the bank has {len(report.faults) + report.more} faults. Bring a backup "
-            f"back with: storybank bank restore {options.bank} BACKUP",
-            file=sys.stderr,
-        )
-        return 2
-    print("all is sound")
-    return 0
-
-
-def _backup(options: argparse.Namespace) -> int:
-    with _opened(options) as bank:
-        print(f"backup: {bank.back_up()}")
-    return 0
-
-
-def _restore(options: argparse.Namespace) -> int:
-    from storybank.bank import restore
-
-    kept = restore(options.bank, options.backup)
-    print(f"restored from {options.backup}")
-    if kept is not None:
-        print(f"the bank as it was before: {kept}")
+        print(f"{problems_said(count)} written to {where}")
     return 0
 
 
@@ -277,24 +196,6 @@ def wanted_of(options: argparse.Namespace) -> Wanted:
     )
 
 
-def _opened(options: argparse.Namespace) -> Bank:
-    path: Path = options.bank
-    return Bank(path, create=False)
-
-
-def _notes(notes: Iterable[str]) -> None:
-    for note in notes:
-        print(shown(f"note: {note}"), file=sys.stderr)
-
-
-def _problems(count: int) -> str:
-    return f"{count:,} {'problem' if count == 1 else 'problems'}"
-
-
-def _said(told: str) -> str:
-    return f": {told}" if told else ""
-
-
 WORK: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "add": _add,
     "find": _find,
@@ -309,10 +210,10 @@ WORK: Mapping[str, Callable[[argparse.Namespace], int]] = {
     "used": _used,
     "had": _had,
     "export": _export,
-    "import": _import,
-    "merge": _merge,
-    "check": _check,
-    "backup": _backup,
-    "restore": _restore,
+    "import": _bank_care.take_in,
+    "merge": _bank_care.merge,
+    "check": _bank_care.check,
+    "backup": _bank_care.backup,
+    "restore": _bank_care.restore,
 }
 """The work of each part of the command."""
