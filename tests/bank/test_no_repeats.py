@@ -2,6 +2,7 @@
 
 import multiprocessing
 from collections import Counter
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -57,8 +58,6 @@ WISHES = [
 def test_a_class_never_gets_the_same_twice(
     tmp_path_factory: pytest.TempPathFactory, asked: list[tuple[int, str, bool, int]]
 ) -> None:
-    from dataclasses import replace
-
     given: dict[str, list[Problem]] = {"2A": [], "2B": []}
     with Bank(tmp_path_factory.mktemp("bank") / "a.bank") as bank:
         bank.add(a_set())
@@ -132,6 +131,15 @@ def test_what_is_handed_out_is_found_by_the_code_on_the_page(tmp_path: Path) -> 
         noted = bank.add(bare).notes
         codes = {one.code for one in bare.problems} - {one.code for one in bank.find()}
         assert codes and all(any(note.startswith(code) for note in noted) for code in codes)
+
+
+def test_new_problems_are_as_without_a_bank(tmp_path: Path) -> None:
+    """With nothing to draw the set is that of the same request and seed, levels included."""
+    for at, wish in enumerate(WISHES):
+        request = replace(wish, seed=2)
+        with Bank(tmp_path / f"{at}.bank") as bank:
+            assert bank.hand_out(request, "2B").problems == make_set(request).problems
+            assert bank.check().faults == []
 
 
 def test_what_was_retired_is_not_made_again_for_anybody(tmp_path: Path) -> None:
