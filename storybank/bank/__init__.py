@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from storybank.bank._bank import Added, Bank
 from storybank.bank._classes import HandOut, check_class
+from storybank.bank._file import look_at
 from storybank.bank._finding import Kept
 from storybank.bank._wanted import Wanted
 from storybank.later import later
@@ -24,6 +25,7 @@ __all__ = [
     "as_lines",
     "check_class",
     "grow",
+    "look_at",
     "restore",
     "write_table",
 ]

@@ -15,7 +15,8 @@ _DID = ("problem", "change", "handed", "grown")
 _FORGET_PIECES = """
 DELETE FROM grown WHERE (growth, first) IN (
     SELECT growth.id, (SELECT max(first) FROM grown AS piece
-        WHERE piece.growth = growth.id AND piece.first <= problem.place)
+        WHERE piece.growth = growth.id AND piece.first <= problem.place
+            AND problem.place < piece.first + piece.count)
     FROM problem JOIN growth ON growth.recipe = problem.recipe
     WHERE problem.action = ?)
 """

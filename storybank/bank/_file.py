@@ -186,6 +186,12 @@ def look_into(path: Path, wait: float = WAIT) -> tuple[sqlite3.Connection, str]:
     return _looked_into(path, still(path), wait), still(path)
 
 
+def look_at(path: Path) -> None:
+    """Nothing, if the file is a bank of any version. Raises BankError otherwise."""
+    with told(path):
+        look_into(path)[0].close()
+
+
 def _looked_into(path: Path, mode: str, wait: float) -> sqlite3.Connection:
     connection = _connect(path, mode, wait)
     try:

@@ -3,7 +3,7 @@
 import argparse
 import sys
 
-from storybank.bank import Bank
+from storybank.bank import Bank, look_at
 from storybank.cli._bank_said import opened, problems_said, say_notes
 from storybank.cli._progress import Progress
 from storybank.cli._shown import shown
@@ -36,10 +36,7 @@ def take_in(options: argparse.Namespace) -> int:
 def merge(options: argparse.Namespace) -> int:
     """Merges other banks; each is kept wholly, or nothing of it."""
     for other in options.others:
-        if not other.exists():
-            raise BankError(
-                f'There is no bank "{other}", so nothing was merged. Check the name and the folder.'
-            )
+        look_at(other)  # Before a bank is made here for nothing.
     with Bank(options.bank) as bank:
         for other in options.others:
             try:

@@ -14,7 +14,7 @@ from pathlib import Path
 from typing import Any
 
 from storybank import Bank, ProblemSet, Request, make_set
-from storybank.bank import _growing, grow, restore
+from storybank.bank import _pieces, grow, restore
 from storybank.bank._rows import identity
 from storybank.errors import BankError
 
@@ -62,7 +62,7 @@ def prepare(material: Path) -> None:
     with Bank(material / "full.bank") as bank:
         for made in sets:
             bank.add(made)
-    _growing.PIECE = PIECE
+    _pieces.PIECE = PIECE
     grow(material / "grown.bank", GROWN, PROBLEMS)
 
 
@@ -97,7 +97,7 @@ def _merge(material: Path, folder: Path) -> None:
 
 def _grow(workers: int) -> Callable[[Path, Path], None]:
     def work(material: Path, folder: Path) -> None:
-        _growing.PIECE = PIECE
+        _pieces.PIECE = PIECE
         last = 0
 
         def report(there: int, _: int) -> None:

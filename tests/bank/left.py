@@ -12,7 +12,7 @@ from bank.kept import rows
 from bank.killed import BANK, COPIES, FILES, GROWN, IN_A_SET, PIECE, PROBLEMS, WORK
 
 from storybank import Bank
-from storybank.bank import _growing, grow, restore
+from storybank.bank import _pieces, grow, restore
 from storybank.bank._rows import identity
 from storybank.bank._schema import CURRENT
 
@@ -152,7 +152,7 @@ def _grown(material: Path, folder: Path, said: list[Any], found: Found) -> None:
         if rows(path, asked) != [(place, every[place]) for place in places]:
             found.faults.append(f"the pieces {pieces} are not what is kept")
         found.lost += max(0, max(said, default=0) - len(places))
-    _growing.PIECE = PIECE
+    _pieces.PIECE = PIECE
     grow(path, GROWN, PROBLEMS)
     with Bank(path) as bank, Bank(material / "grown.bank") as unbroken:
         if bank.check(judging=False).digest != unbroken.check(judging=False).digest:

@@ -14,6 +14,7 @@ from bank.grown import WISHES, digest, unbroken
 from storybank.bank import grow
 from storybank.errors import BankError
 
+
 _BEGIN = """
 import os, signal, sys
 from dataclasses import replace
@@ -263,5 +264,7 @@ def test_what_is_no_scheduler_is_told_of(answer: bytes, tmp_path: Path) -> None:
             tmp_path / "a.bank",
             f"{script}try_it('tcp://127.0.0.1:{port}')\nsys.stdout.flush()\nos._exit(0)",
         )
+        for one in held:
+            one.close()
     assert said.startswith("told No Dask scheduler answers at")
     assert not (tmp_path / "a.bank").exists()

@@ -13,7 +13,7 @@ from bank.kept import rows
 from bank.killed import GROWN, WISH
 
 from storybank import Bank, ProblemSet, StorybankError, make_set
-from storybank.bank import _growing, grow, restore
+from storybank.bank import _pieces, grow, restore
 from storybank.bank._schema import CURRENT
 
 Work = Callable[[Path, Path], object]
@@ -165,7 +165,7 @@ def test_no_room_for_an_upgrade(version: int, tmp_path: Path) -> None:
 def test_a_grow_goes_on_when_there_is_room_again(
     tmp_path: Path, material: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(_growing, "PIECE", 6)
+    monkeypatch.setattr(_pieces, "PIECE", 6)
     grow(tmp_path / "unbroken.bank", GROWN, 90)
     with small_disk(tmp_path / "disk", 6000) as disk:
         with full_but(disk, 400), pytest.raises(StorybankError, match="no room left"):

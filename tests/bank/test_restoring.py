@@ -13,7 +13,7 @@ from bank.kept import rows
 from bank.killed import GROWN, WISH
 
 from storybank import Bank, make_set
-from storybank.bank import _backup, _growing, _restoring, grow, restore
+from storybank.bank import _backup, _pieces, _restoring, grow, restore
 from storybank.bank._schema import CURRENT
 from storybank.errors import BankError
 
@@ -52,7 +52,7 @@ def test_a_grow_stops_when_a_backup_is_brought_back(
     path: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Its numbers mean something else from then on."""
-    monkeypatch.setattr(_growing, "PIECE", 6)
+    monkeypatch.setattr(_pieces, "PIECE", 6)
     other = _bank(tmp_path / "other.bank", seed=1)
 
     def bring_back(there: int, _: int) -> None:

@@ -30,7 +30,13 @@ def command(path: Path, problems: int, *more: str) -> "subprocess.Popen[str]":
         stderr=subprocess.PIPE,
         text=True,
         start_new_session=True,
+        preexec_fn=_interruptible,
     )
+
+
+def _interruptible() -> None:
+    """Ctrl+C counts, also where the tests themselves run in the background, which ignores it."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def kept(path: Path) -> int:

@@ -11,7 +11,7 @@ from bank.kept import rows
 from bank.killed import GROWN, WISH
 
 from storybank import Bank, make_set
-from storybank.bank import _growing, grow
+from storybank.bank import _pieces, grow
 from storybank.cli._from_bank import made
 from storybank.errors import BankError, OutputError
 
@@ -25,7 +25,7 @@ def _places(count: int) -> list[tuple[int]]:
 
 @pytest.fixture(autouse=True)
 def small_pieces(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(_growing, "PIECE", 10)
+    monkeypatch.setattr(_pieces, "PIECE", 10)
 
 
 def test_a_grow_that_went_further_is_undone_to_where_it_had_been(tmp_path: Path) -> None:
@@ -108,18 +108,30 @@ def test_what_fails_halfway_leaves_nothing_and_takes_nothing_of_others(
         assert rows(path, "SELECT * FROM handed") == rows(path, "SELECT * FROM hand_out") == []
 
 
-def test_what_cannot_be_undone_any_more_is_said(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """Files could not be written, and meanwhile another program did something to the bank."""
+@pytest.mark.parametrize("meanwhile", [False, True])
+def test_what_could_not_be_written_is_not_recorded(tmp_path: Path, meanwhile: bool) -> None:
+    """Also where another program did something to the bank in between."""
     path = tmp_path / "a.bank"
     options = Namespace(bank=path, label="2B", day=None, all_new=False)
     request = replace(WISH, situation=[], count=3, seed=1)
-    for meanwhile, left in ((False, 0), (True, 3)):
-        with pytest.raises(OutputError), made(options, request):
-            if meanwhile:
-                with Bank(path) as other:
-                    other.star(["#4"])
-            raise OutputError("no room")
-        assert ("note: what was made stays recorded" in capsys.readouterr().err) is meanwhile
-        assert len(rows(path, "SELECT * FROM handed")) == left
+    with pytest.raises(OutputError), made(options, request):
+        if meanwhile:
+            with Bank(path) as other:
+                other.star(["#2"])
+        raise OutputError("no room")
+    assert rows(path, "SELECT * FROM handed") == rows(path, PLACES) == []
+
+
+def test_what_cannot_be_undone_any_more_is_said(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Files could not be written, and then the bank could not be either."""
+
+    def refuse(bank: Bank, action: int | None) -> None:
+        raise BankError("no room for this either")
+
+    monkeypatch.setattr(Bank, "give_up", refuse)
+    options = Namespace(bank=tmp_path / "a.bank", label="2B", day=None, all_new=False)
+    with pytest.raises(OutputError), made(options, replace(WISH, situation=[], count=3, seed=1)):
+        raise OutputError("no room")
+    assert "note: what was made stays recorded" in capsys.readouterr().err
