@@ -14,7 +14,6 @@ from bank.grown import WISHES, digest, unbroken
 from storybank.bank import grow
 from storybank.errors import BankError
 
-
 _BEGIN = """
 import os, signal, sys
 from dataclasses import replace
