@@ -4,10 +4,9 @@ from collections.abc import Iterator
 from dataclasses import replace
 from functools import cached_property, lru_cache
 
-from storybank import situations, strategies
+from storybank import situations
 from storybank.luck import highest
 from storybank.model import Form, Triple
-from storybank.number_choice._diagnosis import tier_of
 from storybank.number_choice._entries import (
     EITHER,
     PART_FIRST,
@@ -18,21 +17,8 @@ from storybank.number_choice._entries import (
     triple_of,
     unpacked,
 )
-from storybank.number_choice._wish import WHOLE_AT_BEST, WHOLE_AT_MOST, Wish, suiting
-
-Way = tuple[str, Form]
-MAY_HOLD_TENS = ("doubles", "skip-count")
-MAY_BE_EQUAL = ("doubles",)
-
-
-@lru_cache(maxsize=1 << 16)
-def _workable(form: Form, a: int, b: int, limit: int) -> tuple[str, ...]:
-    return strategies.workable(form, a, b, limit)
-
-
-def _rule_holds(name: str, form: Form, a: int, b: int, limit: int) -> bool:
-    """Whether the strategy's own rule holds: cheaper to know than whether no other rule does."""
-    return strategies.get(name).ordered(form, a, b, limit) is not None
+from storybank.number_choice._judge import Judge, Way
+from storybank.number_choice._wish import WHOLE_AT_BEST, WHOLE_AT_MOST, Wish
 
 
 class Supply:
@@ -49,11 +35,9 @@ class Supply:
     def __init__(self, wish: Wish) -> None:
         self.wish = wish
         self.situation = situations.get(wish.situation)
-        self._suiting = suiting(wish.situation, wish.strategy)
-        forms = dict.fromkeys(form for _, form in self._suiting)
-        self._names = {form: [n for n, f in self._suiting if f is form] for form in forms}
         self._adding = self.situation.operation == "+"
-        self.thin = strategies.get(wish.strategy).thin if wish.strategy else None
+        self._ways = Judge(wish, self.situation)
+        self.thin = self._ways.thin
         self.listed = Tens(self._found)
         self._any_room = _any_room(wish)
 
@@ -217,40 +201,6 @@ class Supply:
                 second = False
             if first or second:
                 yield part, first * PART_FIRST + second * PART_SECOND
-
-    def _ways(self, c: int, part: int, turned: bool) -> tuple[tuple[Way, ...], int]:
-        a, b = (part, c - part) if self._adding else (c, part)
-        only: tuple[str, ...] | None = None
-        if c == 2 * part:
-            # Where the answer is a number of the story, copying looks like solving.
-            named = self._adding or self.wish.strategy in MAY_BE_EQUAL
-            only = MAY_BE_EQUAL if named else ()
-        elif a % 10 == 0 or b % 10 == 0:
-            only = MAY_HOLD_TENS
-        found: dict[str, Form] = {}
-        for form, names in self._names.items():
-            if only is not None and not any(name in only for name in names):
-                continue
-            if len(names) == 1 and not _rule_holds(names[0], form, a, b, self.wish.limit):
-                continue
-            for name in _workable(form, a, b, self.wish.limit):
-                if name in names and (only is None or name in only):
-                    found.setdefault(name, form)
-        ways = tuple(found.items())
-        if not ways:
-            return ways, 0
-        if not self.wish.diagnose:
-            return ways, int(self.thin is not None and self.thin(ways[0][1], a, b))
-        wish = self.wish
-        told = (b, a) if turned else (a, b)
-        places = [
-            tier_of(name, form, wish.situation, wish.limit, wish.keywords, *told)
-            for name, form in ways
-        ]
-        best = min(places)
-        if best > 1:
-            return (), 0
-        return tuple(way for way, place in zip(ways, places, strict=True) if place == best), best
 
 
 def supply(wish: Wish) -> Supply:
