@@ -140,6 +140,7 @@ def _is_gone(process: int) -> bool:
 
 
 def free_name(path: Path, what: str) -> Path:
+    """A name beside the bank that no file has; `what` stands in it."""
     for number in range(1, 10_000):
         mark = what if number == 1 else f"{what}-{number}"
         target = path.with_name(f"{path.name}.backup-{mark}")

@@ -16,9 +16,9 @@ from storybank.errors import StorybankError
 _MOST = 100
 _ROWS = """
 SELECT problem.id, problem.digest, problem.meaning, problem.numbers, problem.luck,
-    problem.largest, problem.code, problem.place, problem.text, problem.body, problem.packing,
-    recipe.request, recipe.version, shelf.theme, shelf.scene, shelf.situation, shelf.strategy,
-    shelf.vocabulary, problem.star, problem.retired, problem.note
+    problem.largest, problem.reach, problem.code, problem.place, problem.text, problem.body,
+    problem.packing, recipe.request, recipe.version, shelf.theme, shelf.scene, shelf.situation,
+    shelf.strategy, shelf.vocabulary, problem.star, problem.retired, problem.note
 FROM problem JOIN recipe ON recipe.id = problem.recipe JOIN shelf ON shelf.id = problem.shelf
 ORDER BY problem.digest
 """
@@ -84,15 +84,14 @@ def _each_problem(
     whole = blake2b(digest_size=16)
     requests: dict[str, tuple[Mapping[str, Any], str]] = {}
     for row in connection.execute(_ROWS):
-        number, digest, *columns = row
-        body, packing, request, version = columns[7:11]
+        number, digest, *columns, code, place, text, body, packing, request, version = row[:14]
+        shelf, marks = row[14:19], row[19:]
         found.problems += 1
         try:
             node = _packing.unpacked(body, phrases.of(packing))
         except ValueError as error:
             found.fault(f"problem #{number}: its text cannot be unpacked ({error})")
             continue
-        place, marks = columns[5], columns[16:]
         whole.update(
             _packing.text_of([digest.hex(), version, request, place, node, marks]).encode()
         )
@@ -100,9 +99,10 @@ def _each_problem(
             if request not in requests:
                 if len(requests) > 1000:
                     requests.clear()
-                asked = _keeping.terms_as_json(request)
+                asked = _keeping.object_of(request)
                 requests[request] = (asked, terms_of(asked))
-            _judge(found, number, node, digest, columns, requests[request])
+            stands = (digest, *columns, code, text, *shelf)
+            _judge(found, (number, place, node), stands, requests[request])
         if report is not None:
             report(found.problems, count)
     found.digest = whole.hexdigest()
@@ -111,12 +111,12 @@ def _each_problem(
 
 def _judge(
     found: Report,
-    number: int,
-    node: Any,
-    digest: bytes,
-    columns: list[Any],
+    kept: tuple[int, int, Any],
+    stands: tuple[Any, ...],
     made: tuple[Mapping[str, Any], str],
 ) -> None:
+    """Judges what is kept as number, place and JSON against its columns as they stand."""
+    number, place, node = kept
     request, terms = made
     try:
         problem = finished.problem_from_json(node, f"problem #{number}")
@@ -130,12 +130,11 @@ def _judge(
         found.notes.append(note)
     else:
         found.judged += 1
-    row = row_of(problem, terms, columns[5])
+    row = row_of(problem, terms, place)
     shelf = shelf_of(problem, terms)
     says = (
-        row.digest, row.meaning, row.numbers, row.luck, row.largest, row.code, row.text,
-        shelf.theme, shelf.scene, shelf.situation, shelf.strategy, shelf.vocabulary,
+        row.digest, row.meaning, row.numbers, row.luck, row.largest, row.reach, row.code,
+        row.text, shelf.theme, shelf.scene, shelf.situation, shelf.strategy, shelf.vocabulary,
     )  # fmt: skip
-    stands = (digest, *columns[:5], columns[6], *columns[11:16])
     if says != stands:
         found.fault(f"problem #{number} ({problem.code}): its columns do not agree with its text")

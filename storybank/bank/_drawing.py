@@ -13,7 +13,7 @@ _TRIES = 4
 
 _NEXT = """
 SELECT id, meaning, numbers FROM problem INDEXED BY problem_on_shelf
-WHERE shelf = ? AND luck {side} ? AND NOT retired AND largest <= ?
+WHERE shelf = ? AND luck {side} ? AND NOT retired AND reach <= ?
     AND NOT EXISTS (SELECT 1 FROM handed WHERE class = ? AND handed.meaning = problem.meaning)
 ORDER BY luck
 """
@@ -75,26 +75,20 @@ def draw(
             turns.remove(situation)
 
 
+@dataclass
 class _Draws:
     """One problem after the other, each from a shelf that luck and what was drawn decide."""
 
-    def __init__(
-        self,
-        connection: sqlite3.Connection,
-        key: str,
-        class_number: int | None,
-        within: int,
-        suits: Callable[[Kept], bool],
-        drawn: Drawn,
-    ) -> None:
-        self._connection = connection
-        self._key = key
-        self._class = class_number
-        self._within = within
-        self._suits = suits
-        self._drawn = drawn
-        self._calls = 0
-        self._phrases = Phrases(connection)
+    connection: sqlite3.Connection
+    key: str
+    class_number: int | None
+    within: int
+    suits: Callable[[Kept], bool]
+    drawn: Drawn
+    calls: int = 0
+
+    def __post_init__(self) -> None:
+        self._phrases = Phrases(self.connection)
 
     def one_of(self, shelves: Sequence[ShelfOf]) -> Sequence[ShelfOf]:
         """Draws a problem of these shelves, and gives those left to draw from; none if none had."""
@@ -106,22 +100,22 @@ class _Draws:
         return shelves
 
     def _number(self) -> int:
-        self._calls += 1
-        return digest(f"{self._key}/{self._calls}")
+        self.calls += 1
+        return digest(f"{self.key}/{self.calls}")
 
     def _shelf(self, shelves: Sequence[ShelfOf]) -> ShelfOf:
         """Of a few shelves taken by luck the one whose scene was drawn least."""
         some = [shelves[self._number() % len(shelves)] for _ in range(min(_TRIES, len(shelves)))]
-        return min(some, key=lambda one: self._drawn.scenes[one.scene])
+        return min(some, key=lambda one: self.drawn.scenes[one.scene])
 
     def _from(self, shelf: ShelfOf) -> bool:
         start = self._number() % _LUCK
         for number, meaning, numbers in self._candidates(shelf.number, start):
-            drawn = self._drawn
+            drawn = self.drawn
             if meaning in drawn.taken or numbers in drawn.numbers:
                 continue
-            one = with_number(self._connection, number, self._phrases)
-            if one.code in drawn.codes or not self._suits(one):
+            one = with_number(self.connection, number, self._phrases)
+            if one.code in drawn.codes or not self.suits(one):
                 continue
             drawn.problems.append(one)
             drawn.meanings[number] = meaning
@@ -135,6 +129,6 @@ class _Draws:
     def _candidates(self, shelf: int, start: int) -> Iterator[tuple[int, int, int]]:
         """The problems of a shelf that the class has not had, from a place on and round again."""
         for side in (">=", "<"):
-            yield from self._connection.execute(
-                _NEXT.format(side=side), (shelf, start, self._within, self._class)
+            yield from self.connection.execute(
+                _NEXT.format(side=side), (shelf, start, self.within, self.class_number)
             )

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 
@@ -124,7 +124,6 @@ def _make_rest(
     report: Callable[[int, int], None] | None,
 ) -> None:
     settled = filling.settled
-    terms = terms_of(settled.to_json())
     series = Series(levels=[one.id for one in settled.side_by_side], seed=settled.seed)
     series.use(filling.told)
     from_bank = len(filling.told)
@@ -133,34 +132,17 @@ def _make_rest(
         made: list[Problem] = []
         try:
             for crossing, missing in _missing(filling):
-                wish = replace(request, count=missing, seed=seed, crossing=crossing)
-                more = series.make(wish)
+                more = series.make(replace(request, count=missing, seed=seed, crossing=crossing))
                 made += more.problems
                 filling.notes += more.notes
         except NoNumbersError as error:
             if turn == 0 and not from_bank:
                 raise
             raise NoNumbersError(_shortage(filling, label, str(error))) from error
-        rows = []
-        for place, problem in enumerate(made, start=len(filling.told)):
-            own, notes = finished.own_names(problem, settled.to_json())
-            if notes:
-                filling.notes.append(_NAMES)
-            rows.append((problem, own, row_of(own, terms, place)))
-        had = set() if label is None else _had(connection, label, (row for *_, row in rows))
-        for some in _together(rows):
-            wanted = [row.meaning for *_, row in some]
-            if any(_keeping.is_retired(connection, row.digest) for *_, row in some):
-                continue
-            if had.isdisjoint(wanted) and meanings.isdisjoint(wanted):
-                meanings.update(wanted)
-                family = len(filling.told) // STORIES + 1
-                for problem, own, row in some:
-                    if problem.family not in (None, family):
-                        problem, own = replace(problem, family=family), replace(own, family=family)
-                        row = row_of(own, terms, row.place)
-                    filling.told.append(_as_kept(connection, problem, row, filling))
-                    filling.new.append(row)
+        for some in _together(_with_rows(filling, made)):
+            if _is_new(connection, label, meanings, some):
+                meanings.update(row.meaning for *_, row in some)
+                _take(connection, filling, some)
         if report is not None:
             report(len(filling.told), settled.count)
         if len(filling.told) == settled.count:
@@ -168,6 +150,51 @@ def _make_rest(
                 filling.notes.append(_of(len(filling.new), "made anew"))
             return
     raise NoNumbersError(_shortage(filling, label, ""))
+
+
+_Ready = tuple[Problem, Problem, Row]
+"""A new problem as it is handed out, with names of our own, and the row to keep of that."""
+
+
+def _with_rows(filling: Filling, made: list[Problem]) -> list[_Ready]:
+    request = filling.settled.to_json()
+    terms = terms_of(request)
+    rows = []
+    for place, problem in enumerate(made, start=len(filling.told)):
+        own, notes = finished.own_names(problem, request)
+        if notes:
+            filling.notes.append(_NAMES)
+        rows.append((problem, own, row_of(own, terms, place)))
+    return rows
+
+
+def _together(rows: list[_Ready]) -> Iterator[list[_Ready]]:
+    """Problems that come or go together: the four stories of a family, or one alone."""
+    for _, some in groupby(enumerate(rows), lambda one: (one[1][0].family or 0) or -one[0]):
+        yield [row for _, row in some]
+
+
+def _is_new(
+    connection: sqlite3.Connection, label: str | None, meanings: set[int], some: list[_Ready]
+) -> bool:
+    """Whether none of the problems was had, stands in this set already, or was retired."""
+    wanted = [row.meaning for *_, row in some]
+    if not meanings.isdisjoint(wanted):
+        return False
+    if label is not None and _classes.had(connection, label, wanted):
+        return False
+    return not any(_keeping.is_retired(connection, row.digest) for *_, row in some)
+
+
+def _take(connection: sqlite3.Connection, filling: Filling, some: list[_Ready]) -> None:
+    """Takes new problems into the set; fact families are numbered as they come."""
+    family = len(filling.told) // STORIES + 1
+    for problem, own, row in some:
+        if problem.family not in (None, family):
+            problem, own = replace(problem, family=family), replace(own, family=family)
+            row = row_of(own, terms_of(filling.settled.to_json()), row.place)
+        filling.told.append(_as_kept(connection, problem, row, filling))
+        filling.new.append(row)
 
 
 def _as_kept(
@@ -205,20 +232,6 @@ def _mixed(told: list[Problem], settled: Settled) -> list[Problem]:
 
 def _crossing(problem: Problem) -> str:
     return "always" if regroups(problem.numbers) else "never"
-
-
-_Ready = tuple[Problem, Problem, Row]
-"""A new problem as it is handed out, with names of our own, and the row to keep of that."""
-
-
-def _together(rows: list[_Ready]) -> Iterator[list[_Ready]]:
-    """Problems that come or go together: the four stories of a family, or one alone."""
-    for _, some in groupby(enumerate(rows), lambda one: (one[1][0].family or 0) or -one[0]):
-        yield [row for _, row in some]
-
-
-def _had(connection: sqlite3.Connection, label: str, rows: Iterable[Row]) -> set[int]:
-    return _classes.had(connection, label, (row.meaning for row in rows))
 
 
 def _shortage(filling: Filling, label: str | None, why: str) -> str:

@@ -97,7 +97,7 @@ def _seed(connection: sqlite3.Connection, request: Request, luck: int) -> int:
         (VERSION,),
     )
     for (text,) in rows:
-        found = _keeping.terms_as_json(text)
+        found = _keeping.object_of(text)
         if _without_seed(found) == asked:
             return int(found["seed"])
     return luck

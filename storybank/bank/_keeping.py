@@ -11,9 +11,9 @@ from storybank.bank import _packing
 from storybank.bank._rows import Row, Shelf
 
 _INSERT = """
-INSERT INTO problem (digest, meaning, numbers, shelf, luck, largest, code, recipe, place, action,
-    packing, text, body)
-VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
+INSERT INTO problem (digest, meaning, numbers, shelf, luck, largest, reach, code, recipe, place,
+    action, packing, text, body)
+VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)
 ON CONFLICT (digest) DO NOTHING
 """
 
@@ -74,7 +74,8 @@ def keep(
     values = [
         (
             row.digest, row.meaning, row.numbers, shelves.number(connection, row.shelf), row.luck,
-            row.largest, row.code, recipe, row.place, action, packing, row.text, row.body,
+            row.largest, row.reach, row.code, recipe, row.place, action, packing, row.text,
+            row.body,
         )
         for row in rows
     ]  # fmt: skip
@@ -135,7 +136,7 @@ def _number(connection: sqlite3.Connection, table: str, **values: Any) -> int:
     return int(found[0])
 
 
-def terms_as_json(terms: str) -> dict[str, Any]:
-    """What was asked for, by key."""
-    found: dict[str, Any] = json.loads(terms)
+def object_of(text: str) -> dict[str, Any]:
+    """What the JSON of a stored request or of terms says, by key."""
+    found: dict[str, Any] = json.loads(text)
     return found

@@ -1,7 +1,6 @@
 """Which shelves and problems of a bank meet a request for a set."""
 
 import json
-import re
 import sqlite3
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -18,8 +17,6 @@ _SAME = (
 )  # fmt: skip
 """What must have been asked of a problem exactly as it is asked for now."""
 _NOTHING: tuple[object, ...] = ("", None, False, [])
-
-
 _REMEMBERED = 256
 
 
@@ -144,9 +141,10 @@ def _kinds(settled: Settled) -> Iterator[str]:
 
 
 class Suits:
-    """Whether a problem of a shelf meets what a request says of its numbers and their working.
+    """Whether a problem of a shelf meets what a request says of its numbers beyond their size.
 
-    Its three numbers, and those of its number sets, must not be those of one that suited before.
+    Its JSON is read only where that is asked for. The numbers of its number sets must not be
+    those of one that suited before.
     """
 
     def __init__(self, settled: Settled, crossing: str) -> None:
@@ -156,14 +154,15 @@ class Suits:
         self._used: set[tuple[int, ...]] = set()
 
     def __call__(self, one: Kept) -> bool:
+        settled = self._settled
+        if self._crossing == "any" and not settled.small and not settled.number_sets:
+            return True
         node = one.node
         if self._crossing != "any" and regroups(node.get("numbers")) is not (
             self._crossing == "always"
         ):
             return False
-        if max(_worked_with(node), default=0) > self._settled.within:
-            return False
-        if self._settled.small and not _is_small(node):
+        if settled.small and not _is_small(node):
             return False
         sets = {tuple(sorted(one["numbers"].values())) for one in node.get("number_sets") or ()}
         if sets & self._used:
@@ -181,16 +180,6 @@ def regroups(numbers: Mapping[str, int] | None) -> bool | None:
         return None
     whole, part = max(numbers.values()), min(numbers.values())
     return bool(whole % 10 < part % 10)
-
-
-def _worked_with(node: Mapping[str, Any]) -> Iterator[int]:
-    """The numbers that stand in the solutions of a problem, which its limit bounds as well."""
-    for one in (node, node.get("second_way"), *(node.get("steps") or ())):
-        solution = (one or {}).get("solution") or {}
-        for jump in solution.get("jumps") or ():
-            yield jump["to"]
-        for line in solution.get("lines") or ():
-            yield from map(int, re.findall("[0-9]+", line))
 
 
 def _is_small(node: Mapping[str, Any]) -> bool:

@@ -45,10 +45,10 @@ JOIN main.recipe AS mine ON mine.request = theirs.request AND mine.version = the
 CREATE UNIQUE INDEX temp.recipe_there ON recipe_here (theirs);
 """
 _PROBLEMS = """
-INSERT INTO main.problem (digest, meaning, numbers, shelf, luck, largest, code, recipe, place,
-    action, star, retired, note, packing, text, body)
+INSERT INTO main.problem (digest, meaning, numbers, shelf, luck, largest, reach, code, recipe,
+    place, action, star, retired, note, packing, text, body)
 SELECT theirs.digest, theirs.meaning, theirs.numbers, shelf_here.mine, theirs.luck,
-    theirs.largest, theirs.code, recipe_here.mine, theirs.place, :action, theirs.star,
+    theirs.largest, theirs.reach, theirs.code, recipe_here.mine, theirs.place, :action, theirs.star,
     theirs.retired, theirs.note, theirs.packing, theirs.text, theirs.body
 FROM other.problem AS theirs
 JOIN temp.shelf_here ON shelf_here.theirs = theirs.shelf

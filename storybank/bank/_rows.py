@@ -1,7 +1,7 @@
 """A finished problem as a row of the bank: what it is found by, and what tells it from others."""
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 from hashlib import blake2b
@@ -14,6 +14,7 @@ from storybank.model.measures import kind_of
 from storybank.vocabulary.measures import with_plain_names
 
 _PRONOUN = re.compile(r"\b(?:he|she)\b", re.IGNORECASE)
+_NUMERAL = re.compile("[0-9]+")
 _TERMS = (
     "allow", "forbid", "without", "keywords", "diagnose", "home_language", "translations",
     "standards", "number_sets", "extra_number", "missing", "levels_side_by_side",
@@ -46,7 +47,8 @@ class Row:
     """One problem as the bank keeps it.
 
     `digest` tells it from every other one, `meaning` from those of other numbers, situations or
-    scenes whatever the names and the telling; `numbers` stands for its numbers alone.
+    scenes whatever the names and the telling; `numbers` stands for its numbers alone. `largest` is
+    the largest of them, `reach` the largest that it or its solutions come to.
     """
 
     shelf: Shelf
@@ -55,6 +57,7 @@ class Row:
     numbers: int
     luck: int
     largest: int
+    reach: int
     code: str
     place: int
     text: str
@@ -76,6 +79,7 @@ def row_of(problem: Problem, terms: str, place: int) -> Row:
         numbers=_signed(amounts),
         luck=int.from_bytes(digest[:4], "big"),
         largest=max(_amounts(problem)),
+        reach=max((*_amounts(problem), *_worked_with(problem))),
         code=problem.code,
         place=place,
         text=problem.text,
@@ -157,6 +161,18 @@ def _amounts(problem: Problem) -> tuple[int, ...]:
     sets = (number for one in problem.number_sets for number in one.numbers.values())
     extra = (one.number for one in problem.extra)
     return (*(number for _, some in _worked(problem) for number in some), *sets, *extra)
+
+
+def _worked_with(problem: Problem) -> Iterator[int]:
+    """The numbers that the solutions come to, by jumps or in their lines."""
+    solutions = [problem.solution, *(one.solution for one in problem.steps)]
+    solutions += [one.solution for one in problem.number_sets]
+    if problem.second_way is not None:
+        solutions.append(problem.second_way.solution)
+    for solution in solutions:
+        yield from (jump.to for jump in solution.jumps)
+        for line in solution.lines:
+            yield from map(int, _NUMERAL.findall(line))
 
 
 def _strategies(problem: Problem) -> str:

@@ -48,6 +48,7 @@ CREATE TABLE problem (
     shelf INTEGER NOT NULL REFERENCES shelf,
     luck INTEGER NOT NULL,
     largest INTEGER NOT NULL,
+    reach INTEGER NOT NULL,
     code TEXT NOT NULL,
     recipe INTEGER NOT NULL REFERENCES recipe,
     place INTEGER NOT NULL,
@@ -99,7 +100,7 @@ CREATE INDEX handed_problem ON handed (problem);
 CREATE INDEX handed_hand_out ON handed (hand_out);
 CREATE INDEX handed_action ON handed (action);
 
-CREATE INDEX problem_on_shelf ON problem (shelf, luck, largest, meaning, numbers)
+CREATE INDEX problem_on_shelf ON problem (shelf, luck, reach, meaning, numbers)
     WHERE NOT retired;
 """
 _WORDS_AND_GROWTH = """
