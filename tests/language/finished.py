@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from storybank import checks, themes, vocabulary
-from storybank.generate._assemble import _measured
+from storybank.generate._assemble import reading_of
 from storybank.model import (
     BankWord,
     Equations,
@@ -25,7 +25,7 @@ from storybank.model import (
 )
 from storybank.model.words import Theme
 from storybank.people import own_list
-from storybank.vocabulary.measures import PLAIN_NAME, with_plain_names
+from storybank.vocabulary.measures import PLAIN_NAME
 
 PEOPLE = {person.name: person for person in own_list().people}
 
@@ -99,9 +99,7 @@ def retold(one: Problem, at: int, sentence: str) -> Problem:
     mark = "\n" if "\n" in one.text else " "
     text = f"{' '.join(sentences[:-asked])}{mark}{' '.join(sentences[-asked:])}"
     story = replace(one.story, sentences=sentences, text=text)
-    theme = _pack(one.theme)
-    plain = tuple(with_plain_names(sentences, one.story.people))
-    return replace(one, story=story, reading=_measured(plain, theme))
+    return replace(one, story=story, reading=reading_of(story, _pack(one.theme)))
 
 
 def faults(one: Problem) -> tuple[str, ...]:
