@@ -16,6 +16,7 @@ from typing import Any
 
 from storybank import Bank, Request, make_set
 from storybank.bank import Wanted
+from storybank.bank._rows import identity
 
 LEVELS = ("level-1", "level-2", "level-3", "level-4")
 PARTS = {"shared": ("writer",) * 2 + ("reader",) * 4, "district": ("school",) * 8}
@@ -51,7 +52,7 @@ def main(what: str, path: Path, seconds: float) -> int:
 
 def _tell(part: str, found: list[dict[str, Any]], seconds: float) -> None:
     waits = [wait for one in found for wait in one["waits"]]
-    problems = sum(len(one["codes"]) for one in found)
+    problems = sum(len(one["kept"]) for one in found)
     if waits:
         print(
             f"  {len(found)} x {part}: {len(waits):,} calls, {len(waits) / seconds:,.0f}/s, "
@@ -64,8 +65,8 @@ def _verified(path: Path, found: list[dict[str, Any]]) -> tuple[int, int]:
     """How many acknowledged problems are lost, and how many are there or were given twice."""
     with Bank(path, create=False) as bank:
         asked = bank.connection.execute
-        there = {row[0] for row in asked("SELECT code FROM problem")}
-        lost = sum(code not in there for one in found for code in one["codes"])
+        there = {row[0].hex() for row in asked("SELECT digest FROM problem")}
+        lost = sum(digest not in there for one in found for digest in one["kept"])
         for one in found:
             for label, count in one["given"].items():
                 (recorded,) = asked(
@@ -87,7 +88,7 @@ def _verified(path: Path, found: list[dict[str, Any]]) -> tuple[int, int]:
 
 def work(part: str, path: Path, seconds: float, at: int) -> dict[str, Any]:
     """What one program does until its time is over: how long each call took, what was kept."""
-    done: dict[str, Any] = {"part": part, "waits": [], "codes": [], "given": {}, "day": _day(at)}
+    done: dict[str, Any] = {"part": part, "waits": [], "kept": [], "given": {}, "day": _day(at)}
     turn = {"writer": _write, "reader": _read, "school": _serve}[part]
     end = time.monotonic() + seconds
     number = 0
@@ -113,7 +114,7 @@ def _write(bank: Bank, at: int, number: int, done: dict[str, Any]) -> None:
     seed = 1_000_000 * (at + 1) + number
     made = make_set(Request(strategy=["any"], count=12, seed=seed, vocabulary=LEVELS[number % 4]))
     _timed(done, lambda: bank.add(made))
-    done["codes"] += [one.code for one in made.problems]
+    done["kept"] += [identity(one).hex() for one in made.problems]
 
 
 def _read(bank: Bank, at: int, number: int, done: dict[str, Any]) -> None:
@@ -130,7 +131,7 @@ def _serve(bank: Bank, at: int, number: int, done: dict[str, Any]) -> None:
         strategy=["any"], count=12, within=(50, 100)[number % 2], seed=1_000_000 * at + number
     )
     made = _timed(done, lambda: bank.hand_out(wish, label, day=_day(at), from_bank=number % 8 != 7))
-    done["codes"] += [one.code for one in made.problems]
+    done["kept"] += [identity(one).hex() for one in made.problems]
     if label != "shared":
         done["given"][label] = done["given"].get(label, 0) + len(made.problems)
 
