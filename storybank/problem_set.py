@@ -147,6 +147,17 @@ def _made(
         problems.append(generate.make_problem(settled, index, progress))
         if report is not None:
             report(index + 1, settled.count)
+    return gathered(settled, progress, problems, in_series=in_series)
+
+
+def gathered(
+    settled: Settled,
+    progress: Progress,
+    problems: Sequence[Problem],
+    *,
+    in_series: bool = False,
+) -> ProblemSet:
+    """The set of finished problems, with the standards asked for and its notes."""
     finished = standards.mapped(problems, settled.standards)
     notes = (
         *settled.notes,

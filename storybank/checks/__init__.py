@@ -20,7 +20,17 @@ from storybank.checks._shape import Finder
 from storybank.errors import RequestError, unknown_value
 from storybank.model import Problem, Story
 
-__all__ = ["Check", "Context", "Somebody", "get", "ids", "judge", "keeps_limits", "language_faults"]
+__all__ = [
+    "Check",
+    "Context",
+    "Somebody",
+    "findings",
+    "get",
+    "ids",
+    "judge",
+    "keeps_limits",
+    "language_faults",
+]
 
 FOLDER = Path(__file__).parent
 _OF_FIGURES = ("reading-figures",)
@@ -86,6 +96,11 @@ def get(check_id: str) -> Check:
 
 def judge(problem: Problem, context: Context) -> tuple[str, ...]:
     """The messages of all checks about a problem, in the order of their names; none is best."""
+    return tuple([message for _, message in findings(problem, context)])
+
+
+def findings(problem: Problem, context: Context) -> list[tuple[str, str]]:
+    """The same, each message behind the id of the check that says it."""
     found: list[tuple[str, str]] = [
         (name, _shape.said(fault, problem))
         for name, fault in _shape.verdict(_line_finders(), _finders(), problem, context)
@@ -94,10 +109,8 @@ def judge(problem: Problem, context: Context) -> tuple[str, ...]:
         messages = check.judge(problem, context)
         if messages:
             found += [(name, message) for message in messages]
-    if not found:
-        return ()
     found.sort(key=lambda one: one[0])
-    return tuple(message for _, message in found)
+    return found
 
 
 def language_faults(

@@ -27,13 +27,19 @@ def judge(problem: Problem, request: Mapping[str, Any]) -> tuple[str, ...]:
     list, which are those that the text uses. Raises NotHereError, naming it, for a theme or
     vocabulary that is not on this machine, and PackError for a request that is damaged.
     """
+    return tuple([message for _, message in findings(problem, request)])
+
+
+def findings(problem: Problem, request: Mapping[str, Any]) -> list[tuple[str, str]]:
+    """The same, each message behind the id of the check that says it; raises as `judge`."""
     asked = _Asked.of(request)
     theme = asked.theme(problem.theme)
-    found = list(_judged(problem, asked, theme, asked.vocabulary(problem.vocabulary)))
+    found = _judged(problem, asked, theme, asked.vocabulary(problem.vocabulary))
     for level in problem.levels:
         pack = _shipped(level.vocabulary)
-        found += [f"At {pack.id}: {one}" for one in _judged(level, asked, theme, pack)]
-    return tuple(found)
+        of_level = _judged(level, asked, theme, pack)
+        found += [(check, f"At {pack.id}: {message}") for check, message in of_level]
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,8 +124,10 @@ def _listed(name: str | None) -> Mapping[str, str | None]:
     return {**listed, **{one.name: one.pronoun for one in named.people}}
 
 
-def _judged(problem: Problem, asked: _Asked, theme: Theme, pack: Vocabulary) -> tuple[str, ...]:
-    """What the checks find in a problem told at one level."""
+def _judged(
+    problem: Problem, asked: _Asked, theme: Theme, pack: Vocabulary
+) -> list[tuple[str, str]]:
+    """What the checks find in a problem told at one level, each behind the id of its check."""
     if asked.of_state:
         problem = replace(problem, standards=standards_of(problem))
     context = checks.Context(
@@ -131,4 +139,4 @@ def _judged(problem: Problem, asked: _Asked, theme: Theme, pack: Vocabulary) -> 
         people=tuple(map(asked.person, problem.story.people, pronouns(problem))),
         measured=problem.story.unit is not None,
     )
-    return checks.judge(problem, context)
+    return checks.findings(problem, context)

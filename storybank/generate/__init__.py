@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from storybank import checks, facts, families, mistakes, solution, story
 from storybank.errors import ProblemFaultError
-from storybank.generate._assemble import assemble
+from storybank.generate._assemble import assemble, reading_of
 from storybank.generate._changes import applied, number_set, roomy
 from storybank.generate._choice import choose
 from storybank.generate._progress import Chosen, Progress
@@ -19,7 +19,15 @@ from storybank.vocabulary import Vocabulary
 if TYPE_CHECKING:
     from storybank.generate._space import Choice, Choices
 
-__all__ = ["Choice", "Choices", "Progress", "make_chosen", "make_problem"]
+__all__ = [
+    "Choice",
+    "Choices",
+    "Progress",
+    "make_chosen",
+    "make_problem",
+    "reading_of",
+    "told_at",
+]
 
 __getattr__ = later(__name__, {"Choice": "_space", "Choices": "_space"})
 
@@ -58,6 +66,19 @@ def make_chosen(settled: Settled, chosen: Chosen, people: tuple[Person, ...]) ->
     Raises ProblemFaultError where a law is broken.
     """
     return _told(settled, chosen, chosen.plan, settled.vocabulary, people, ())
+
+
+def told_at(
+    settled: Settled, problem: Problem, people: tuple[Person, ...], pack: Vocabulary
+) -> Problem:
+    """A finished problem told at another level of English: same events, people and numbers.
+
+    `settled` are the wishes that made it. Raises RequestError where it cannot be told so.
+    """
+    from storybank.generate._told_at import at_level
+
+    chosen, plan = at_level(settled, problem, people, pack)
+    return replace(_told(settled, chosen, plan, pack, people, ()), code=problem.code)
 
 
 def _chosen(settled: Settled, index: int, progress: Progress) -> Chosen:

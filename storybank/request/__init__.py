@@ -250,7 +250,9 @@ def _roster(request: Request) -> tuple[str | None, people.Roster]:
             "--names and --names-from were both given. Choose one: a class list, or a list by name."
         )
     if request.names is not None:
-        roster = people.with_capitals(people.read_class_list(request.names), is_familiar)
+        named = request.names
+        read = named if isinstance(named, people.Roster) else people.read_class_list(named)
+        roster = people.with_capitals(read, is_familiar)
         return roster.id, roster
     if request.names_from is not None:
         return None, people.with_capitals(people.named_list(request.names_from), is_familiar)

@@ -19,7 +19,8 @@ class Request:
 
     `theme`, `situation` and `strategy` are ids (`strategy` also `any`), `within` the largest
     number, `pair` texts such as "46 + 38", `crossing` always, never, any or a percentage of
-    problems that regroup, `names` a class list, `names_from` a list of names by name, `seed`
+    problems that regroup, `names` a class list (its file, or what
+    `people.read_class_list` gives), `names_from` a list of names by name, `seed`
     any whole number; the same seed gives the same set. `keywords` is `none` for stories that use
     none of more, left, in all ... outside comparisons, or `mixed`; with `levels_side_by_side`
     each story is told at all four levels of English. `home_language` are the languages whose words
@@ -64,7 +65,7 @@ class Request:
     home_language: Sequence[str] = ()
     translations: str | Path | None = None
     standards: str | Path | None = None
-    names: str | Path | None = None
+    names: str | Path | people.Roster | None = None
     names_from: str | None = None
     seed: int | None = None
     fact_families: bool = False

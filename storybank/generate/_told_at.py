@@ -1,0 +1,101 @@
+"""The same story at another level of English: its parts are found again in the packs."""
+
+from collections.abc import Iterator
+
+from storybank import situations, story, strategies, vocabulary
+from storybank.errors import RequestError
+from storybank.generate._limits import keeps_limits
+from storybank.generate._progress import Chosen
+from storybank.model import Problem, Triple
+from storybank.model.words import Theme
+from storybank.people import Person
+from storybank.request import Settled
+from storybank.story import Draft, Plan
+from storybank.vocabulary import Vocabulary
+
+_ELSEWHERE = "Look at another story, or make the set at that level."
+
+
+def at_level(
+    settled: Settled, problem: Problem, people: tuple[Person, ...], level: Vocabulary
+) -> tuple[Chosen, Plan]:
+    """What a problem was made of, and the plan that tells its events at `level`.
+
+    Raises RequestError where it is of a kind that is told at one level only, where its parts are
+    not in the packs as they are now, or where that level has no words for them.
+    """
+    if problem.steps or problem.extra or problem.missing or len(problem.numbers) > 3:
+        raise RequestError(f"stories of this kind are told at one level only. {_ELSEWHERE}")
+    if problem.number_sets or problem.levels or problem.family:
+        raise RequestError(f"a story of several parts is told at one level only. {_ELSEWHERE}")
+    theme = settled.theme(problem.theme)
+    own = settled.vocabulary if problem.vocabulary == settled.vocabulary.id else None
+    plans = _plans(theme, problem, own)
+    found = next((one for one in plans if _text(one[2], people, problem) == problem.text), None)
+    if found is None:
+        raise RequestError(f"the story was not found in its theme as it is now. {_ELSEWHERE}")
+    thing, draft, plan = found
+    scene = theme.scenes[problem.scene]
+    find = story.measured_drafts if problem.story.unit else story.drafts_for
+    drafts = find(theme, scene, thing, problem.situation, level)
+    told = story.alongside(plan, draft.events, drafts, f"{settled.seed}/{problem.code}/telling")
+    if (
+        told is None
+        or not keeps_limits(told, problem.situation, theme, level)
+        or not _has_room(told, problem)
+    ):
+        raise RequestError(
+            f"{level.id} has no words for this story with these numbers. {_ELSEWHERE}"
+        )
+    return _chosen(settled, theme, problem, plan), told
+
+
+def _plans(
+    theme: Theme, problem: Problem, own: Vocabulary | None
+) -> Iterator[tuple[str, Draft, Plan]]:
+    """The plans that may have told a problem, with their things and drafts."""
+    pack = own or vocabulary.get(problem.vocabulary)
+    scene = theme.scenes.get(problem.scene)
+    if scene is None:
+        return
+    measured = bool(problem.story.unit)
+    things = tuple(scene.measured) if measured else scene.things
+    find = story.measured_drafts if measured else story.drafts_for
+    for thing in things:
+        for drafts in find(theme, scene, thing, problem.situation, pack).values():
+            for draft in drafts:
+                if draft.telling.id.endswith(f"/{problem.story.telling}"):
+                    plan = draft.plan
+                    if plan is not None and plan.skeleton.people == len(problem.story.people):
+                        yield thing, draft, plan
+
+
+def _text(plan: Plan, people: tuple[Person, ...], problem: Problem) -> str:
+    return story.tell(
+        plan, people, story.numbers_told(situations.get(problem.situation), _triple(problem))
+    ).text
+
+
+def _triple(problem: Problem) -> Triple:
+    numbers = tuple(problem.numbers.values())
+    return Triple(*numbers) if len(numbers) > 1 else Triple(0, *numbers, *numbers)
+
+
+def _has_room(plan: Plan, problem: Problem) -> bool:
+    triple = _triple(problem)
+    held = zip((triple.a, triple.b, triple.c), plan.room, strict=True)
+    return problem.unknown == "parts" or all(low <= one <= high for one, (low, high) in held)
+
+
+def _chosen(settled: Settled, theme: Theme, problem: Problem, plan: Plan) -> Chosen:
+    """What the problem was made of, with the form in which its strategy took the numbers."""
+    situation, triple = situations.get(problem.situation), _triple(problem)
+    if problem.strategy is None:
+        return Chosen(theme, situation, plan, triple, None, None)
+    worked, strategy = problem.solution, strategies.get(problem.strategy)
+    assert worked.a is not None and worked.b is not None
+    suit = strategy.suit(situation)
+    for form in suit.forms if suit else ():
+        if strategy.solve(form, worked.a, worked.b, settled.within) == worked:
+            return Chosen(theme, situation, plan, triple, problem.strategy, form)
+    raise RequestError(f"the story was worked otherwise than it is now. {_ELSEWHERE}")
