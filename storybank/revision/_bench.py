@@ -25,8 +25,8 @@ class Slot:
     """One story of the set, and how it was made, so that it can be made again.
 
     `settled` and `index` are the wishes and the place that made it; `turn` counts how often the
-    place has got another story, `numbers` how often it has got other numbers; `told` are the
-    keywords that it counts for. `words` is the number of the teacher's own text, or 0.
+    place has got another story; `told` are the keywords that it counts for. `words` is the number
+    of the teacher's own text, or 0.
     """
 
     problem: Problem

@@ -51,7 +51,7 @@ class Change:
 
 
 def changes_of(texts: Iterable[str]) -> tuple[Change, ...]:
-    """The changes that the texts say, in order. Raises RequestError for any other text, naming it."""
+    """The changes that the texts say, in order. Raises RequestError for any other text."""
     found = tuple(change_of(one) for one in texts)
     if len(found) > MOST_CHANGES:
         raise RequestError(
