@@ -1,6 +1,6 @@
 """Finished sets as files: output formats, one file each, found by their file names."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -11,18 +11,24 @@ from storybank.documents import kinds
 from storybank.documents._files import check_targets, write_files
 from storybank.documents._format import Format
 from storybank.documents._layout import Layout
-from storybank.documents._page import Page
+from storybank.documents._on_screen import Behind, BoardStep, at_the_board, behind
+from storybank.documents._page import Block, Page
 from storybank.errors import OutputError, RequestError, unknown_value
 from storybank.model import ProblemSet
 
 __all__ = [
+    "Behind",
+    "BoardStep",
     "Format",
     "Layout",
     "Page",
+    "at_the_board",
+    "behind",
     "check",
     "check_targets",
     "check_template",
     "formats",
+    "fragments",
     "kinds",
     "render",
     "render_pages",
@@ -112,6 +118,12 @@ def render_pages(
             raise RequestError(unknown_value("format of pages", format_id, for_pages))
         contents.update(_module(format_id).render_pages(pages, layout))
     return contents
+
+
+def fragments(blocks: Iterable[Block]) -> str:
+    """The blocks as HTML to stand in a page of its own, without scripts and styles."""
+    found: str = _module("html").fragments(blocks)
+    return found
 
 
 def write_document(

@@ -1,6 +1,6 @@
 """The set as one HTML page to print: all kinds of page that were asked for, in order."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from html import escape
 
 from storybank.documents import kinds
@@ -60,6 +60,13 @@ def render(problem_set: ProblemSet, layout: Layout) -> dict[str, bytes]:
 def render_pages(pages: Mapping[str, Page], layout: Layout) -> dict[str, bytes]:
     """A self-contained file for each page, named after its name."""
     return {f"{name}{FORMAT.suffix}": _document({name: one}, layout) for name, one in pages.items()}
+
+
+def fragments(blocks: Iterable[Block]) -> str:
+    """The blocks as they stand in a page, without any style of their own, for the web page."""
+    return "".join(
+        _table(one, widths=False) if isinstance(one, Table) else _block(one) for one in blocks
+    )
 
 
 def _document(pages: Mapping[str, Page], layout: Layout) -> bytes:
@@ -148,9 +155,10 @@ def _on_new_page(group: Group) -> bool:
     return isinstance(first, Heading) and first.new_page
 
 
-def _table(table: Table) -> str:
+def _table(table: Table, *, widths: bool = True) -> str:
+    whole = sum(table.widths)
     head = "".join(
-        f'<th scope="col" style="width: {100 * share // sum(table.widths)}%">{_text(cell)}</th>'
+        f'<th scope="col"{_width(share, whole) if widths else ""}>{_text(cell)}</th>'
         for cell, share in zip(table.header, table.widths, strict=True)
     )
     rows = "".join(
@@ -158,6 +166,10 @@ def _table(table: Table) -> str:
         for row in table.rows
     )
     return f"<table>\n<thead><tr>{head}</tr></thead>\n<tbody>\n{rows}</tbody>\n</table>\n"
+
+
+def _width(share: int, whole: int) -> str:
+    return f' style="width: {100 * share // whole}%"'
 
 
 def _text(text: str) -> str:

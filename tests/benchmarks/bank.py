@@ -25,7 +25,7 @@ from storybank.bank._actions import begin
 from storybank.bank._growing import rows_of
 from storybank.bank._keeping import keep, recipe
 from storybank.bank._rows import Row as Kept
-from storybank.problem_set import Space
+from storybank.problem_set import Space, make_set
 
 TITLE = "a bank: keeping against a table without indexes, growing, handing out"
 ONE_THEME = replace(WISH, theme=("autumn-harvest",))
@@ -48,9 +48,29 @@ def rows() -> Iterator[Row]:
             two = _job("grow", Path(folder) / "two.bank", PROBLEMS, 2)
             figures = f"{_rate(one):,.0f}/s, with two {_rate(two):,.0f}/s"
             yield Row("two processes to one", figures, _rate(two) / _rate(one), at_least=1.6)
-        times = _job("hand-out", Path(READY) if READY else path, SETS, 1)["times"]
-        figures = f"{SETS} sets of 24, median {1000 * median(times):.2f} ms"
-        yield Row("filtered random sets a second, of 500", figures, 1 / median(times) / 500, 1.0)
+        handed = _job("hand-out", Path(READY) if READY else path, SETS, 1)
+        times, draws = handed["times"], handed["draws"]
+        figures = f"{SETS} sets of 24, median {1000 * median(draws):.2f} ms"
+        yield Row(
+            "filtered random sets drawn a second, of 500", figures, 1 / median(draws) / 500, 1.0
+        )
+        figures = f"median {1000 * median(times):.2f} ms, {1 / median(times):,.0f} a second"
+        yield Row("the same handed out: unpacked, in order", figures, 1 / median(times) / 500)
+    yield _against_sets()
+
+
+def _against_sets() -> Row:
+    """Problems of the numbered space with their rows, against sets made of the same wish."""
+
+    def ours(number: int) -> None:
+        rows_of(WISH, number * AT_ONCE, AT_ONCE)
+
+    def peer(number: int) -> None:
+        make_set(replace(WISH, count=AT_ONCE, seed=number))
+
+    mine, theirs = alternate(ours, peer, ROUNDS)
+    figures = f"{AT_ONCE / median(mine):,.0f} rows/s, make_set {AT_ONCE / median(theirs):,.0f}/s"
+    return Row("rows of grown problems to make_set alone", figures, middle_ratio(theirs, mine))
 
 
 def _kept(folder: Path) -> Row:

@@ -100,10 +100,10 @@ def problem_worked(
         for lead, one in _told(problem)
     ]
     told.extend(_changes.for_the_key(problem))
-    parts: list[list[Piece]] = [told, *(_solved(one, layout) for one in by_step(problem))]
+    parts: list[list[Piece]] = [told, *(solved(one, layout) for one in by_step(problem))]
     for at, part in enumerate(parts[1:], start=1):
         if problem.steps:
-            equation, *facts = _equations_and_facts(by_step(problem)[at - 1], layout)
+            equation, *facts = equations_and_facts(by_step(problem)[at - 1], layout)
             part[:] = [replace(equation, lead=f"{step_name(at)}:"), *part, *facts]
     parts = [[*parts[0], *parts[1]], *parts[2:], _about(problem, layout)]
     sets = _changes.other_sets(problem, layout.sign)
@@ -121,7 +121,7 @@ def problem_worked(
     return (Group((name, *opening, *further)),)
 
 
-def _solved(problem: Problem, layout: Layout) -> list[Piece]:
+def solved(problem: Problem, layout: Layout) -> list[Piece]:
     """One step drawn and worked, with what to say."""
     solution = problem.solution
     drawings = (
@@ -135,7 +135,8 @@ def _solved(problem: Problem, layout: Layout) -> list[Piece]:
     return blocks
 
 
-def _equations_and_facts(problem: Problem, layout: Layout) -> list[Paragraph]:
+def equations_and_facts(problem: Problem, layout: Layout) -> list[Paragraph]:
+    """The equations as told and to solve, and the related facts."""
     blocks = [Paragraph("fact", _equations(problem, layout.sign), lead="Equation:")]
     if problem.related_facts:
         facts = mathematics(",   ".join(problem.related_facts))
@@ -150,12 +151,24 @@ def _about(problem: Problem, layout: Layout) -> list[Piece]:
     """
     blocks: list[Piece] = []
     if not problem.steps:
-        blocks.extend(_equations_and_facts(problem, layout))
+        blocks.extend(equations_and_facts(problem, layout))
     blocks.append(Paragraph("fact", problem.story.answer_sentence, lead="Answer:"))
-    blocks.extend(
+    blocks.extend(to_watch_for(problem))
+    blocks.extend(further(problem))
+    return blocks
+
+
+def to_watch_for(problem: Problem) -> list[Paragraph]:
+    """The wrong answers to watch for, each with what is behind it."""
+    return [
         Paragraph("fact", f"{entry.answer}. {quoted(mathematics(entry.says))}", lead="Watch for")
         for entry in problem.watch_for
-    )
+    ]
+
+
+def further(problem: Problem) -> list[Piece]:
+    """Another way, the name of the way shown, and the standards."""
+    blocks: list[Piece] = []
     if problem.second_way:
         way = problem.second_way
         text = f"{strategy_name(way.strategy)}. {steps_text(way.solution)}"

@@ -1,0 +1,134 @@
+"""The open page: the wishes of its address, and what it alone holds: names and a teacher's words."""
+
+from dataclasses import dataclass
+
+from starlette.datastructures import UploadFile
+from starlette.requests import Request
+
+from storybank import finished, people
+from storybank.bank import Bank
+from storybank.errors import RequestError, StorybankError
+from storybank.model import Problem, ProblemSet
+from storybank.people import Roster
+from storybank.revision import Revised, Words, changes_of, revise
+from storybank.version import VERSION
+from storybank.web._forms import form_of
+from storybank.web._house import House
+from storybank.web._wishes import CHANGE, KEPT, FieldError, Wishes
+
+MOST_NAMES = 60_000
+"""Letters of a class list."""
+MOST_WORDS = 60
+
+
+@dataclass(frozen=True)
+class OpenPage:
+    """What a page was asked for: `wishes` from the address, `names` and `words` from the page."""
+
+    wishes: Wishes
+    names: str = ""
+    words: tuple[Words, ...] = ()
+    checked: tuple[str, ...] = ()
+    """Which boxes of stories were checked."""
+
+    @property
+    def is_open(self) -> bool:
+        """Whether the page holds what no address does."""
+        return bool(self.names.strip() or self.words)
+
+    @property
+    def hidden(self) -> list[tuple[str, str]]:
+        """What each form of the page has to hand on."""
+        found = [("names", self.names)] if self.names.strip() else []
+        for at, one in enumerate(self.words, start=1):
+            found += [(f"words-{at}", one.text), (f"answer-{at}", one.answer_sentence)]
+        return found
+
+    def roster(self) -> Roster | None:
+        """The class list, or None. Raises FieldError where it holds no name."""
+        if not self.names.strip():
+            return None
+        try:
+            return people.read_class_list("class-list.txt", self.names.encode("utf-8"))
+        except StorybankError as error:
+            raise FieldError("names", str(error)) from error
+
+
+async def opened(request: Request) -> OpenPage:
+    """What a page was asked for. Raises FieldError for what cannot be read."""
+    wishes = Wishes.of(request.query_params.multi_items())
+    if request.method != "POST":
+        return OpenPage(wishes)
+    form = await form_of(request)
+    names = [one for one in form.getlist("names") if isinstance(one, str)]
+    for upload in form.getlist("names-file"):
+        if isinstance(upload, UploadFile) and upload.size:
+            names.append(_text(await upload.read()))
+    text = "\n".join(one.strip("\n") for one in names if one.strip())
+    if len(text) > MOST_NAMES:
+        raise FieldError(
+            "names", f"The list of names has {len(text):,} letters. Give one class at a time."
+        )
+    words = []
+    for at in range(1, MOST_WORDS + 1):
+        told = form.get(f"words-{at}")
+        if not isinstance(told, str):
+            break
+        answer = form.get(f"answer-{at}")
+        words.append(Words(told, answer if isinstance(answer, str) else ""))
+    checked = tuple(one for one in form.getlist("keep") if isinstance(one, str))
+    return OpenPage(wishes, text, tuple(words), checked)
+
+
+def _text(data: bytes) -> str:
+    """The text of a class list in a file, in whatever encoding spreadsheets save it."""
+    from storybank.people.tables import decode
+
+    return decode(data, "the file of names")[0]
+
+
+def made(page: OpenPage, house: House) -> Revised:
+    """The set of a page. Raises FieldError, or another StorybankError that says what to change."""
+    changes = changes_of(page.wishes.all(CHANGE))
+    if page.wishes.has(KEPT):
+        return revise(_kept(page, house), changes, page.words)
+    request = page.wishes.request(house.usual_request, house.own_themes(), page.roster())
+    if request.seed is None:
+        raise FieldError("seed", "This address has no seed.")
+    return revise(request, changes, page.words)
+
+
+def _kept(page: OpenPage, house: House) -> ProblemSet:
+    """The set of problems kept in the bank, with the names of the class where they fit."""
+    numbers = page.wishes.all(KEPT)
+    for one in numbers:
+        if not (one.isascii() and one.isdigit() and len(one) < 12):
+            raise FieldError(KEPT, "A kept problem is named by its number in the bank.")
+    if not house.home.bank.is_file():
+        raise RequestError("There is no bank here yet, so this set is not in it.")
+    with Bank(house.home.bank, create=False) as bank:
+        found = bank.named([f"#{one}" for one in dict.fromkeys(numbers)])
+        told = [one.problem() for one in found]
+        asked = dict(bank.recipe_of(found[0].number)[0])
+    roster = page.roster()
+    if roster is not None:
+        told = _with_names(told, roster)
+    most = max(max(one.numbers.values()) for one in told)
+    asked["within"] = max(int(asked.get("within") or 0), most)
+    return ProblemSet(asked, tuple(told), VERSION)
+
+
+def _with_names(told: list[Problem], roster: Roster) -> list[Problem]:
+    from collections import Counter
+
+    dealt: Counter[str] = Counter()
+    found = []
+    for at, problem in enumerate(told):
+        chosen = finished.choose_people(problem, roster, f"{at}", dealt)
+        if chosen is not None and problem.story.people:
+            dealt.update(one.name for one in chosen)
+            problem = finished.renamed(problem, chosen)
+        found.append(problem)
+    return found
+
+
