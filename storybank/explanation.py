@@ -3,6 +3,7 @@
 import re
 import textwrap
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Any
 
 from storybank import strategies
@@ -16,6 +17,43 @@ _MINUS = str.maketrans("\N{MINUS SIGN}\N{EN DASH}\N{FULLWIDTH PLUS SIGN}", "--+"
 _EXAMPLES = '"46 + 38", "82 - 47" or "47 + ? = 82"'
 
 
+@dataclass(frozen=True, slots=True)
+class Way:
+    """A strategy that can do a sum: its worked solution, whether it fits the numbers, and why."""
+
+    strategy: str
+    rank: int
+    solution: Solution
+    fits: bool
+    why: str
+
+    @property
+    def steps(self) -> str:
+        """The steps in one line."""
+        return _steps(self.solution)
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """A sum as it was read, its answer, and every strategy that can do it, the simplest first."""
+
+    asked: str
+    answer: int
+    ways: tuple[Way, ...]
+
+
+def explanations(text: str, limit: int = LARGEST) -> Explanation:
+    """What `explain` finds, with the solutions themselves; raises the same errors."""
+    form, a, b = parse(text, limit)
+    ways = tuple(
+        Way(one.id, one.rank, solution, fits, why)
+        for one, solution, fits, why in _found(form, a, b, limit)
+    )
+    answer = a + b if form is Form.ADD else a - b
+    asked = f"{b} + ? = {a}" if form is Form.SOUGHT else f"{a} {'+-'[form is not Form.ADD]} {b}"
+    return Explanation(asked, answer, ways)
+
+
 def explain(text: str, limit: int = LARGEST) -> list[dict[str, Any]]:
     """Every strategy that can do the sum in `text`, as JSON values, the simplest rank first.
 
@@ -24,37 +62,35 @@ def explain(text: str, limit: int = LARGEST) -> list[dict[str, Any]]:
     such way. Raises RequestError for any other text, for numbers outside 1 to `limit`, and
     where the answer would be below 1 or above `limit`.
     """
-    form, a, b = parse(text, limit)
+    found = explanations(text, limit)
     return [
         {
-            "strategy": one.id,
+            "strategy": one.strategy,
             "rank": one.rank,
-            "fits": fits,
-            "jumps": [jump.to_json() for jump in solution.jumps],
-            "lines": list(solution.lines),
-            "answer": a + b if form is Form.ADD else a - b,
-            "answer_is": solution.answer_is,
-            "why": why,
+            "fits": one.fits,
+            "jumps": [jump.to_json() for jump in one.solution.jumps],
+            "lines": list(one.solution.lines),
+            "answer": found.answer,
+            "answer_is": one.solution.answer_is,
+            "why": one.why,
         }
-        for one, solution, fits, why in _found(form, a, b, limit)
+        for one in found.ways
     ]
 
 
 def explain_text(text: str, limit: int = LARGEST) -> str:
     """What `explain` finds, as lines for a terminal; raises the same errors."""
-    form, a, b = parse(text, limit)
-    found = _found(form, a, b, limit)
-    width = max(len(one.id) for one, *_ in found)
+    found = explanations(text, limit)
+    width = max(len(one.strategy) for one in found.ways)
     margin = " " * (width + 14)
-    answer = a + b if form is Form.ADD else a - b
-    asked = (
-        f"{b} + ? = {a}" if form is Form.SOUGHT else f"{a} {'+' if a + b == answer else '-'} {b}"
-    )
-    rows = [f"{asked}: the answer is {answer}", "", f"      rank  {'strategy':{width}}  steps"]
-    for one, solution, fits, why in found:
-        mark = "fits" if fits else ""
-        rows.append(f"{mark:4}  {one.rank:>4}  {one.id:{width}}  {_steps(solution)}")
-        rows += textwrap.wrap(why, 100, initial_indent=margin, subsequent_indent=margin)
+    rows = [
+        f"{found.asked}: the answer is {found.answer}", "",
+        f"      rank  {'strategy':{width}}  steps",
+    ]  # fmt: skip
+    for one in found.ways:
+        mark = "fits" if one.fits else ""
+        rows.append(f"{mark:4}  {one.rank:>4}  {one.strategy:{width}}  {one.steps}")
+        rows += textwrap.wrap(one.why, 100, initial_indent=margin, subsequent_indent=margin)
     return "\n".join(rows) + "\n"
 
 

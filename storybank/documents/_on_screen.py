@@ -51,9 +51,7 @@ def behind(problem: Problem, layout: Layout) -> Behind:
         words += set_words(ProblemSet({}, (problem,), ""), narrow=False)
     words += [Paragraph("fact", one) for one in problem.story.talk_frames]
     words.append(Paragraph("fact", problem.story.answer_frame, lead="Answer:"))
-    return Behind(
-        tuple(equation), (*solved, *sets), tuple(key.to_watch_for(problem)), tuple(words)
-    )
+    return Behind(tuple(equation), (*solved, *sets), tuple(key.to_watch_for(problem)), tuple(words))
 
 
 def at_the_board(problem: Problem, layout: Layout) -> tuple[BoardStep, ...]:
@@ -90,5 +88,3 @@ def _steps(problem: Problem, layout: Layout, name: str) -> Iterator[BoardStep]:
         if said:
             pieces.append(Paragraph("note", mathematics(said)))
         yield BoardStep(f"{name}step {at} of {len(told)}".capitalize(), tuple(pieces))
-
-

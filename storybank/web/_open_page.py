@@ -1,5 +1,7 @@
-"""The open page: the wishes of its address, and what it alone holds: names and a teacher's words."""
+"""The open page: the wishes of its address, and what it alone holds: names and own words."""
 
+from collections import Counter
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from starlette.datastructures import UploadFile
@@ -10,10 +12,11 @@ from storybank.bank import Bank
 from storybank.errors import RequestError, StorybankError
 from storybank.model import Problem, ProblemSet
 from storybank.people import Roster
+from storybank.people.tables import decode
 from storybank.revision import Revised, Words, changes_of, revise
 from storybank.version import VERSION
-from storybank.web._forms import form_of
 from storybank.web._house import House
+from storybank.web._limits import form_of
 from storybank.web._wishes import CHANGE, KEPT, FieldError, Wishes
 
 MOST_NAMES = 60_000
@@ -54,9 +57,13 @@ class OpenPage:
             raise FieldError("names", str(error)) from error
 
 
-async def opened(request: Request) -> OpenPage:
-    """What a page was asked for. Raises FieldError for what cannot be read."""
-    wishes = Wishes.of(request.query_params.multi_items())
+async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
+    """What a page was asked for; keys of the address `without` are no wishes.
+
+    Raises FieldError for what cannot be read.
+    """
+    pairs = request.query_params.multi_items()
+    wishes = Wishes.of(one for one in pairs if one[0] not in without)
     if request.method != "POST":
         return OpenPage(wishes)
     form = await form_of(request)
@@ -82,8 +89,6 @@ async def opened(request: Request) -> OpenPage:
 
 def _text(data: bytes) -> str:
     """The text of a class list in a file, in whatever encoding spreadsheets save it."""
-    from storybank.people.tables import decode
-
     return decode(data, "the file of names")[0]
 
 
@@ -109,7 +114,7 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
     with Bank(house.home.bank, create=False) as bank:
         found = bank.named([f"#{one}" for one in dict.fromkeys(numbers)])
         told = [one.problem() for one in found]
-        asked = dict(bank.recipe_of(found[0].number)[0])
+        asked = dict(bank.recipe_of(found[0])[0])
     roster = page.roster()
     if roster is not None:
         told = _with_names(told, roster)
@@ -119,8 +124,6 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
 
 
 def _with_names(told: list[Problem], roster: Roster) -> list[Problem]:
-    from collections import Counter
-
     dealt: Counter[str] = Counter()
     found = []
     for at, problem in enumerate(told):
@@ -130,5 +133,3 @@ def _with_names(told: list[Problem], roster: Roster) -> list[Problem]:
             problem = finished.renamed(problem, chosen)
         found.append(problem)
     return found
-
-

@@ -154,7 +154,9 @@ class Wishes:
         said.pop("pages", None)
         values: dict[str, Any] = {**usual, **said}
         values["theme"] = tuple(themes.get(one, _id("theme", one)) for one in self.all("theme"))
-        values["number_sets"] = tuple(_number("number-sets", one) for one in self.all("number-sets"))
+        values["number_sets"] = tuple(
+            _number("number-sets", one) for one in self.all("number-sets")
+        )
         for key in NUMBERS:
             if self.has(key):
                 values[key] = _number(key, self.get(key))
@@ -200,7 +202,7 @@ def _id(key: str, value: str) -> str:
     if not re.fullmatch(r"[0-9A-Za-z][0-9A-Za-z +%-]{0,59}", value):
         raise FieldError(
             key,
-            f'"{clean_text(value, 40)[0]}" is no name that this page knows. Choose one of the list.',
+            f'"{clean_text(value, 40)[0]}" is no name that this page knows. Choose one below.',
         )
     return value
 
@@ -211,5 +213,3 @@ def _number(key: str, text: str) -> int:
             key, f'{key} is "{clean_text(text, 40)[0]}". Write a whole number in digits.'
         )
     return int(text)
-
-

@@ -1,0 +1,244 @@
+"""The set: its stories as cards, each with what can be done to it, and the board."""
+
+import secrets
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+
+from markupsafe import Markup
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Route
+
+from storybank import documents, strategies, vocabulary
+from storybank.documents import Layout
+from storybank.errors import StorybankError
+from storybank.revision import Revised, Told
+from storybank.web._choosing import fault_from, form_page
+from storybank.web._faults import Found
+from storybank.web._house import House, blocks_as_html
+from storybank.web._open_page import OpenPage, made, opened
+from storybank.web._wishes import CHANGE, KEPT, YES, Wishes
+from storybank.web._working import worked_on
+
+_LARGE = Layout(large_print=True)
+
+
+@dataclass(frozen=True)
+class Card:
+    """A story as the page shows it: `place` counts from 1, `beside` is it at another level."""
+
+    place: int
+    told: Told
+    equation: Markup
+    worked: Markup
+    watch_for: Markup
+    words: Markup
+    beside: str | None = None
+    beside_text: str = ""
+
+
+def routes(house: House) -> list[Route]:
+    """The addresses of sets."""
+
+    async def show(request: Request) -> Response:
+        """The set of an address."""
+        found = await _opened(house, request)
+        if isinstance(found, Response):
+            return found
+        page, revised = found
+        layout = page.wishes.layout(house.usual_layout)
+        cards = await worked_on(lambda: _cards(page, revised, house, layout))
+        return house.page(
+            request,
+            "set.html",
+            title=f"{len(cards)} {'story' if len(cards) == 1 else 'stories'}",
+            page=page,
+            wishes=page.wishes,
+            cards=cards,
+            notes=(*revised.problem_set.notes, *revised.notes),
+            summary=summary(revised),
+            last=_said(page.wishes.all(CHANGE)[-1:]),
+            levels=vocabulary.ids(),
+            kept=page.wishes.has(KEPT),
+            command="" if page.wishes.has(KEPT) else command(page.wishes),
+            another=None if page.wishes.has(KEPT) else _another(page.wishes),
+            page_kinds=_page_kinds(),
+            layout=layout,
+            can_level=not revised.problem_set.levels,
+        )
+
+    async def renew(request: Request) -> Response:
+        """Goes on to the set with all stories made again but the checked ones."""
+        found = await _opened(house, request)
+        if isinstance(found, Response):
+            return found
+        page, revised = found
+        places = [
+            str(at) for at in range(1, len(revised.stories) + 1) if str(at) not in page.checked
+        ]
+        wishes = page.wishes.changed("-".join(["renew", *places])) if places else page.wishes
+        return RedirectResponse(f"/set?{wishes.query}", 307 if page.is_open else 303)
+
+    async def board(request: Request) -> Response:
+        """One story for the board, a step at a time."""
+        pairs = [one for one in request.query_params.multi_items() if one[0] in ("story", "step")]
+        found = await _opened(house, request, without=("story", "step"))
+        if isinstance(found, Response):
+            return found
+        page, revised = found
+        asked = dict(pairs)
+        stories = revised.stories
+        place = _within(asked.get("story"), 1, len(stories))
+        problem = stories[place - 1].problem
+        steps = documents.at_the_board(problem, _LARGE)
+        step = _within(asked.get("step"), 0, len(steps))
+        shown = steps[step - 1] if step else None
+        return house.page(
+            request,
+            "board.html",
+            title=f"Story {place}",
+            page=page,
+            wishes=page.wishes,
+            problem=problem,
+            place=place,
+            count=len(stories),
+            step=step,
+            steps=len(steps),
+            name=shown.name if shown else "",
+            shown=blocks_as_html(shown.blocks) if shown else Markup(""),
+        )
+
+    return [
+        Route("/set", show, methods=["GET", "POST"]),
+        Route("/set/renew", renew, methods=["POST"]),
+        Route("/board", board, methods=["GET", "POST"]),
+    ]
+
+
+async def _opened(
+    house: House, request: Request, without: Sequence[str] = ()
+) -> tuple[OpenPage, Revised] | Response:
+    """The open page with its set; or the answer to give instead: the form, or a full address."""
+    page = OpenPage(Wishes())
+    try:
+        page = await opened(request, without)
+        if not page.wishes.has("seed") and not page.wishes.has(KEPT):
+            wishes = page.wishes.with_(seed=secrets.randbelow(1_000_000))
+            return RedirectResponse(f"{request.url.path}?{wishes.query}", 307)
+        page.wishes.layout(house.usual_layout)
+        return page, await worked_on(lambda: made(page, house))
+    except StorybankError as error:
+        fault = await worked_on(_later(fault_from, error, page, house))
+        return form_page(house, request, page, fault, 400)
+
+
+def _later(
+    found: Callable[[StorybankError, OpenPage, House], Found],
+    error: StorybankError,
+    page: OpenPage,
+    house: House,
+) -> Callable[[], Found]:
+    return lambda: found(error, page, house)
+
+
+def _cards(page: OpenPage, revised: Revised, house: House, layout: Layout) -> list[Card]:
+    told = _beside(page, revised, house)
+    cards = []
+    for place, story in enumerate(revised.stories, start=1):
+        behind = documents.behind(story.problem, layout)
+        parts = (behind.equation, behind.worked, behind.watch_for, behind.words)
+        cards.append(Card(place, story, *map(blocks_as_html, parts), *told.get(place, ())))
+    return cards
+
+
+def _beside(page: OpenPage, revised: Revised, house: House) -> dict[int, tuple[str, str]]:
+    """Each story at the level that is asked for beside it, or why it cannot be told there."""
+    level = page.wishes.get("beside")
+    places = [
+        at for at, one in enumerate(revised.stories, start=1) if one.problem.vocabulary != level
+    ]
+    if level not in vocabulary.ids() or page.wishes.has(KEPT) or not places:
+        return {}
+    changes = (*page.wishes.all(CHANGE), *(f"level-{at}-{level}" for at in places))
+    other = made(replace(page, wishes=page.wishes.with_(change=changes)), house)
+    why = {
+        one.partition(" was not done: ")[0]: one.partition(" was not done: ")[2]
+        for one in other.notes
+    }
+    found = {}
+    for at in places:
+        problem = other.stories[at - 1].problem
+        reason = why.get(f"level-{at}-{level}", "")
+        told = problem.text if problem.vocabulary == level else reason[:1].upper() + reason[1:]
+        found[at] = (level if problem.vocabulary == level else "", told)
+    return found
+
+
+def summary(revised: Revised) -> str:
+    """What a set is, in a line: how many, which strategies, which numbers, which English."""
+    asked, problems = revised.problem_set.request, revised.problem_set.problems
+    count = len(problems)
+    ways = list(dict.fromkeys(one.strategy for one in problems if one.strategy in strategies.ids()))
+    named = strategies.get(ways[0]).title if len(ways) == 1 and ways[0] else ""
+    told = named or (f"{len(ways)} strategies" if ways else "")
+    levels = list(dict.fromkeys(one.vocabulary for one in problems))
+    english = ", ".join(one.replace("-", " ") for one in levels)
+    parts = [
+        f"{count} {'story' if count == 1 else 'stories'}",
+        told,
+        f"numbers to {asked.get('within')}",
+        f"English {english}",
+    ]
+    return " \N{MIDDLE DOT} ".join(one for one in parts if one)
+
+
+def command(wishes: Wishes) -> str:
+    """The command line that makes the same set."""
+    parts = ["storybank make"]
+    for key, values in wishes.values.items():
+        if key in YES:
+            parts.append(f"--{key}")
+        elif key != "beside":
+            parts.append(f"--{key} {' '.join(_quoted(one) for one in values)}")
+    return " ".join(parts)
+
+
+def _quoted(value: str) -> str:
+    return f'"{value}"' if " " in value else value
+
+
+def _said(changes: Sequence[str]) -> str:
+    """What the last change did, for the line that offers to undo it."""
+    if not changes:
+        return ""
+    kind, _, rest = changes[0].partition("-")
+    place = rest.partition("-")[0]
+    told = {
+        "swap": f"Story {place} was swapped.",
+        "numbers": f"Story {place} has other numbers.",
+        "renew": "The stories that were not kept are new ones.",
+        "level": f"Story {place} is told at {rest.partition('-')[2].replace('-', ' ')}.",
+        "words": f"Story {place} is told in your words.",
+        "plain": f"Story {place} is told in our words again.",
+        "up": f"Story {place} was moved up.",
+        "down": f"Story {place} was moved down.",
+        "remove": f"Story {place} was removed.",
+        "more": "One story was added at the end.",
+    }
+    return told.get(kind, "")
+
+
+def _another(wishes: Wishes) -> Wishes:
+    """The same wishes with other luck, without the changes."""
+    return wishes.with_(seed=secrets.randbelow(1_000_000), change=None)
+
+
+def _within(text: str | None, low: int, high: int) -> int:
+    number = int(text) if text and text.isascii() and text.isdigit() and len(text) < 6 else low
+    return min(max(number, low), high)
+
+
+def _page_kinds() -> tuple[tuple[str, str], ...]:
+    from storybank.web import _choices
+
+    return _choices.page_choices()

@@ -1,0 +1,141 @@
+"""Taking the set along: Word files of every kind of page, a page to print, a table, JSON."""
+
+import io
+import tempfile
+import zipfile
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from starlette.datastructures import FormData, UploadFile
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from storybank import documents
+from storybank.documents import Layout, kinds
+from storybank.errors import RequestError, StorybankError, unknown_value
+from storybank.model import ProblemSet
+from storybank.web._choosing import fault_from, form_page
+from storybank.web._house import House
+from storybank.web._limits import form_of
+from storybank.web._open_page import OpenPage, made, opened
+from storybank.web._wishes import Wishes
+from storybank.web._working import worked_on
+
+TYPES = {
+    ".docx": "application/vnd.openxmlformats-officedocument.wordprocessingml.document",
+    ".html": "text/html; charset=utf-8",
+    ".csv": "text/csv; charset=utf-8",
+    ".json": "application/json",
+    ".zip": "application/zip",
+}
+"""The media types of what can be taken (IANA registry; from memory)."""
+PRINT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox"
+"""The page to print brings its own styles and nothing else; no script can run in it."""
+_LOOKS = ("paper", "font", "lines", "unknown", "drawings", "large-print", "pages")
+_ALL = "all"
+_EPOCH = (1980, 1, 1, 0, 0, 0)
+
+
+def routes(house: House) -> list[Route]:
+    """The address of what is taken."""
+
+    async def take(request: Request) -> Response:
+        """The file that was asked for, made of exactly what the page shows."""
+        page = OpenPage(Wishes())
+        try:
+            page = await opened(request)
+            form = await form_of(request)
+            wishes = _with_looks(page.wishes, form)
+            template = await _template(form)
+            what = str(form.get("what") or _ALL)
+
+            def work() -> tuple[str, bytes]:
+                revised = made(page, house)
+                return _taken(revised.problem_set, wishes, house.usual_layout, what, template)
+
+            name, data = await worked_on(work)
+        except StorybankError as error:
+            fault = fault_from(error, page, house)
+            return form_page(house, request, page, fault, 400)
+        return file_answer(name, data)
+
+    return [Route("/take", take, methods=["POST"])]
+
+
+def file_answer(name: str, data: bytes) -> Response:
+    """A file to be saved, or the page to print, to be shown. `name` is ours, never a user's."""
+    suffix = Path(name).suffix
+    answer = Response(data, media_type=TYPES[suffix])
+    if suffix == ".html":
+        answer.headers["Content-Security-Policy"] = PRINT_POLICY
+    else:
+        answer.headers["Content-Disposition"] = f'attachment; filename="{name}"'
+    return answer
+
+
+def zipped(files: Mapping[str, bytes]) -> bytes:
+    """The files in one archive, the same bytes for the same files."""
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in files.items():
+            archive.writestr(zipfile.ZipInfo(name, _EPOCH), data)
+    return buffer.getvalue()
+
+
+def _with_looks(wishes: Wishes, form: FormData) -> Wishes:
+    """The wishes with the looks chosen where the set is taken, which win over the address's."""
+    if not any(key in form for key in _LOOKS):
+        return wishes
+    chosen: dict[str, Any] = {key.replace("-", "_"): None for key in _LOOKS}
+    for key in _LOOKS:
+        values = [one for one in form.getlist(key) if isinstance(one, str) and one]
+        if values:
+            chosen[key.replace("-", "_")] = values
+    return wishes.with_(**chosen)
+
+
+async def _template(form: FormData) -> bytes | None:
+    upload = form.get("template")
+    return await upload.read() if isinstance(upload, UploadFile) and upload.size else None
+
+
+def _taken(
+    made_set: ProblemSet,
+    wishes: Wishes,
+    usual: Mapping[str, Any],
+    what: str,
+    template: bytes | None,
+) -> tuple[str, bytes]:
+    """The name and the bytes of what was asked for."""
+    with tempfile.TemporaryDirectory() as folder:
+        more: dict[str, Any] = {}
+        if template is not None:
+            path = Path(folder) / "school.docx"
+            path.write_bytes(template)
+            more["template"] = path
+        layout = wishes.layout(usual, **more)
+        return _rendered(made_set, layout, what)
+
+
+def _rendered(made_set: ProblemSet, layout: Layout, what: str) -> tuple[str, bytes]:
+    if what in kinds.ids():
+        one = replace(layout, pages=(what,))
+        documents.check_template(["docx"], one)
+        files = documents.render(made_set, "docx", one)
+        if len(files) == 1:
+            return next(iter(files.items()))
+        return f"{what}.zip", zipped(files)
+    if what in ("html", "csv", "json"):
+        return next(iter(documents.render(made_set, what, layout).items()))
+    if what != _ALL:
+        raise RequestError(
+            unknown_value("file to take", what, (_ALL, *kinds.ids(), "html", "csv", "json"))
+        )
+    documents.check_template(["docx"], layout)
+    contents: dict[str, bytes] = {}
+    for name in ("docx", "html", "csv", "json"):
+        contents.update(documents.render(made_set, name, layout))
+    return "storybank-set.zip", zipped(contents)
