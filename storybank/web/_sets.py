@@ -21,6 +21,8 @@ from storybank.web._wishes import CHANGE, KEPT, YES, Wishes
 from storybank.web._working import worked_on
 
 _LARGE = Layout(large_print=True)
+AT_ONCE = 60
+"""So many stories stand on a page; a larger set goes on on the next."""
 
 
 @dataclass(frozen=True)
@@ -47,11 +49,18 @@ def routes(house: House) -> list[Route]:
             return found
         page, revised = found
         layout = page.wishes.layout(house.usual_layout)
-        cards = await worked_on(lambda: _cards(page, revised, house, layout))
+        count = len(revised.stories)
+        first = _within(page.wishes.get("from"), 1, count)
+        cards = await worked_on(lambda: _cards(page, revised, house, layout, first))
         return house.page(
             request,
             "set.html",
-            title=f"{len(cards)} {'story' if len(cards) == 1 else 'stories'}",
+            title=f"{count} {'story' if count == 1 else 'stories'}",
+            count=count,
+            before=page.wishes.with_(**{"from": max(1, first - AT_ONCE)}) if first > 1 else None,
+            after=(
+                page.wishes.with_(**{"from": first + AT_ONCE}) if first + AT_ONCE <= count else None
+            ),
             page=page,
             wishes=page.wishes,
             cards=cards,
@@ -141,10 +150,13 @@ def _later(
     return lambda: found(error, page, house)
 
 
-def _cards(page: OpenPage, revised: Revised, house: House, layout: Layout) -> list[Card]:
+def _cards(
+    page: OpenPage, revised: Revised, house: House, layout: Layout, first: int
+) -> list[Card]:
     told = _beside(page, revised, house)
     cards = []
-    for place, story in enumerate(revised.stories, start=1):
+    shown = revised.stories[first - 1 : first - 1 + AT_ONCE]
+    for place, story in enumerate(shown, start=first):
         behind = documents.behind(story.problem, layout)
         parts = (behind.equation, behind.worked, behind.watch_for, behind.words)
         cards.append(Card(place, story, *map(blocks_as_html, parts), *told.get(place, ())))
@@ -198,7 +210,7 @@ def command(wishes: Wishes) -> str:
     for key, values in wishes.values.items():
         if key in YES:
             parts.append(f"--{key}")
-        elif key != "beside":
+        elif key not in ("beside", "from"):
             parts.append(f"--{key} {' '.join(_quoted(one) for one in values)}")
     return " ".join(parts)
 
@@ -230,7 +242,7 @@ def _said(changes: Sequence[str]) -> str:
 
 def _another(wishes: Wishes) -> Wishes:
     """The same wishes with other luck, without the changes."""
-    return wishes.with_(seed=secrets.randbelow(1_000_000), change=None)
+    return wishes.with_(seed=secrets.randbelow(1_000_000), change=None, **{"from": None})
 
 
 def _within(text: str | None, low: int, high: int) -> int:

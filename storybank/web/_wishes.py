@@ -27,7 +27,7 @@ SEVERAL = (
 NUMBERS = ("within", "count", "seed", "steps", "addends")
 ONE = (
     "vocabulary", "crossing", "keywords", "names-from", "paper", "font", "lines", "unknown",
-    "drawings", "beside",
+    "drawings", "beside", "from",
 )  # fmt: skip
 YES = (
     "diagnose", "levels-side-by-side", "extra-number", "missing", "fact-families", "large-print",
@@ -36,7 +36,7 @@ CHANGE = "change"
 KEPT = "kept"
 """The numbers of problems in the bank: a set of kept ones."""
 KEYS = (*SEVERAL, *NUMBERS, *ONE, *YES, KEPT, CHANGE)
-_LOOKS = ("pages", "paper", "font", "lines", "unknown", "drawings", "large-print", "beside")
+_LOOKS = ("pages", "paper", "font", "lines", "unknown", "drawings", "large-print", "beside", "from")
 _USUAL = {
     "count": "12", "vocabulary": vocabulary.DEFAULT, "crossing": "any", "keywords": "mixed",
     "steps": "1", "addends": "2", "paper": "letter", "unknown": "box", "drawings": "pictures",
