@@ -13,6 +13,7 @@ from storybank.cli._shown import shown
 from storybank.errors import RequestError
 
 _PORT = 8420
+_HARD_END_SECONDS = 8
 _NEEDED = ("starlette", "uvicorn", "jinja2", "python_multipart")
 
 
@@ -60,7 +61,7 @@ def run(options: argparse.Namespace) -> int:
         ),
         lambda text: print(shown(text), flush=True),
         lambda text: print(shown(text), file=sys.stderr, flush=True),
-        hard_end=True,
+        hard_end=_HARD_END_SECONDS,
     )
 
 

@@ -17,7 +17,6 @@ from storybank.web._protocol import BoundedProtocol
 
 HEAD_BYTES = 64 * 1024
 _END_SECONDS = 3
-_HARD_END_SECONDS = 8
 
 
 class ServeError(StorybankError):
@@ -74,8 +73,9 @@ def listening(host: str, port: int) -> socket.socket:
 class PageServer(uvicorn.Server):
     """A server that says when it answers, and ends gently and with exit code 0 on a signal.
 
-    Once it is to end, it waits a few seconds for what is still under way. `hard_end` ends the
-    whole process where even then a thread goes on; what a bank keeps is whole at any moment.
+    Once it is to end, it waits a few seconds for what is still under way. `hard_end` is after how
+    many seconds the whole process is ended where even then a thread goes on, or None for never;
+    what a bank keeps is whole at any moment.
     """
 
     def __init__(
@@ -85,7 +85,7 @@ class PageServer(uvicorn.Server):
         protocol: type[BoundedProtocol] = BoundedProtocol,
         on_answering: Callable[[], None] | None = None,
         end_seconds: int = _END_SECONDS,
-        hard_end: bool = False,
+        hard_end: float | None = None,
     ) -> None:
         # Forwarded headers are not trusted: no proxy stands before us, and a page that is open
         # in the browser could send them.
@@ -131,8 +131,8 @@ class PageServer(uvicorn.Server):
 
     async def shutdown(self, sockets: list[socket.socket] | None = None) -> None:
         """Ends; where that takes too long, the process is ended."""
-        if self._hard_end:
-            timer = threading.Timer(_HARD_END_SECONDS, os._exit, (0,))
+        if self._hard_end is not None:
+            timer = threading.Timer(self._hard_end, os._exit, (0,))
             timer.daemon = True
             timer.start()  # Nothing cancels it: threads may go on when the server has ended.
         await super().shutdown(sockets=sockets)

@@ -52,13 +52,13 @@ def serve(
     warn: Say,
     *,
     make_app: MakeApp | None = None,
-    hard_end: bool = False,
+    hard_end: float | None = None,
 ) -> int:
     """The exit code, 0, once the server has ended, or where our own page runs already.
 
     `say` is told the address, `warn` what to be careful of. `make_app` makes another app than
-    Storybank's own pages. `hard_end` ends the process where a thread goes on for too long after
-    the end. Raises ServeError where the page cannot be served here.
+    Storybank's own pages. `hard_end` ends the process, exit code 0, where a thread goes on for so
+    many seconds after the end. Raises ServeError where the page cannot be served here.
     """
     if not 0 <= wishes.port <= 65535:
         raise ServeError(f"--port {wishes.port} is no port. Choose one from 1024 to 65535.")
@@ -87,7 +87,7 @@ def serve(
         server.stop()
 
     folder = folder.absolute()
-    home = Home(folder, wishes.bank or folder / BANK, wishes.settings, stop)
+    home = Home(folder, (wishes.bank or folder / BANK).absolute(), wishes.settings, stop)
     allowed = access(port, wishes.host, wishes.also_called, token)
     app = served(make_app(home), allowed, stop=stop)
     server = PageServer(app, on_answering=answering, hard_end=hard_end)

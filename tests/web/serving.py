@@ -65,6 +65,12 @@ async def _slow(request: Request) -> Response:
     return PlainTextResponse("at last")
 
 
+def _stuck(request: Request) -> Response:
+    """Holds a thread for longer than any test runs."""
+    time.sleep(60)
+    return PlainTextResponse("far too late")
+
+
 async def _endless(request: Request) -> Response:
     async def parts() -> AsyncIterator[bytes]:
         for _ in range(1000):
@@ -84,6 +90,7 @@ def small_app(home: Home | None = None) -> Starlette:
             Route("/broken", _broken, methods=["GET", "POST"]),
             Route("/worded", _worded),
             Route("/slow", _slow),
+            Route("/stuck", _stuck),
             Route("/endless", _endless),
             Route("/any", _counted, methods=["POST"]),
             Route("/bank/import", _counted, methods=["POST"]),

@@ -8,7 +8,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from pathlib import Path
 
 import pytest
@@ -43,27 +43,31 @@ def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 class Process:
     """`storybank serve` in a process of its own, once it has told its address."""
 
-    def __init__(self, *words: str) -> None:
+    def __init__(self, code: str) -> None:
         self.process = subprocess.Popen(
-            [sys.executable, "-c", START, "serve", "--no-browser", *words],
+            [sys.executable, "-c", code, "serve", "--no-browser", "--port", "0"],
             stdout=subprocess.PIPE,
             stderr=subprocess.PIPE,
+            bufsize=0,  # Else what was read ahead is not in what `communicate` gives.
         )
         assert self.process.stdout is not None
         self.said = self.process.stdout.readline().decode()
         assert self.said.startswith("Storybank's page: http://127.0.0.1:"), self.said
         self.port = int(self.said.rstrip("/\n").rpartition(":")[2])
 
+    def connected(self) -> socket.socket:
+        return socket.create_connection(("127.0.0.1", self.port), timeout=WAIT)
+
     def post(self, path: str, body: bytes, *more: str) -> socket.socket:
         """A connection on which a whole request of our own page was sent."""
         own = f"127.0.0.1:{self.port}"
         lines = [f"POST {path} HTTP/1.1", f"Host: {own}", f"Origin: http://{own}", *more]
-        connection = socket.create_connection(("127.0.0.1", self.port), timeout=WAIT)
+        connection = self.connected()
         connection.sendall("\r\n".join([*lines, "", ""]).encode() + body)
         return connection
 
     def get(self, path: str) -> bytes:
-        with socket.create_connection(("127.0.0.1", self.port), timeout=WAIT) as connection:
+        with self.connected() as connection:
             lines = [f"GET {path} HTTP/1.1", f"Host: 127.0.0.1:{self.port}", "Connection: close"]
             connection.sendall("\r\n".join([*lines, "", ""]).encode())
             return rest_of(connection)
@@ -82,8 +86,8 @@ class Process:
 
 
 @contextmanager
-def process(*words: str) -> Iterator[Process]:
-    started = Process("--port", "0", *words)
+def process(code: str = START) -> Iterator[Process]:
+    started = Process(code)
     try:
         yield started
     finally:
@@ -116,7 +120,7 @@ def test_nothing_that_is_sent_is_written_anywhere(own_folder: Path) -> None:
                 assert status_of(rest_of(connection)) == status
         with page.post("/any", NAME.encode(), "Content-Length: 1000"):
             pass  # Gone before all was sent.
-        with socket.create_connection(("127.0.0.1", page.port), timeout=WAIT) as connection:
+        with page.connected() as connection:
             connection.sendall(f"{NAME} is no HTTP\r\n\r\n".encode())
             assert status_of(rest_of(connection)) == 400
         with page.post("/any", f"{NAME}\r\n".encode(), "Transfer-Encoding: chunked") as connection:
@@ -156,12 +160,13 @@ def test_a_hundred_megabytes_are_not_taken_into_memory() -> None:
 
 @pytest.mark.parametrize("how", [signal.SIGINT, signal.SIGTERM])
 def test_it_ends_gently_with_connections_open(how: signal.Signals) -> None:
-    with process() as page:
-        idle = socket.create_connection(("127.0.0.1", page.port), timeout=WAIT)
-        kept = page.post("/any", b"ab", "Content-Length: 2")
+    with process() as page, ExitStack() as held:
+        held.enter_context(page.connected())
+        kept = held.enter_context(page.post("/any", b"ab", "Content-Length: 2"))
         until(kept, b"counted 2")
-        half = page.post("/any", b"a", "Content-Length: 2")
-        slow = socket.create_connection(("127.0.0.1", page.port), timeout=WAIT)
+        if how == signal.SIGTERM:  # An upload that never ends.
+            held.enter_context(page.post("/any", b"a", "Content-Length: 2"))
+        slow = held.enter_context(page.connected())
         slow.sendall(f"GET /slow HTTP/1.1\r\nHost: 127.0.0.1:{page.port}\r\n\r\n".encode())
         time.sleep(0.2)
         began = time.monotonic()
@@ -169,8 +174,16 @@ def test_it_ends_gently_with_connections_open(how: signal.Signals) -> None:
         assert time.monotonic() - began < 6
         assert (code, said.splitlines()[1:]) == (0, ["Ctrl+C ends it."])
         assert b"at last" in rest_of(slow)
-        for connection in (idle, kept, half, slow):
-            connection.close()
+
+
+def test_it_ends_though_a_thread_goes_on() -> None:
+    soon = f"from storybank.cli import _serve; _serve._HARD_END_SECONDS = 0.5\n{START}"
+    with process(soon) as page, page.connected() as stuck:
+        stuck.sendall(f"GET /stuck HTTP/1.1\r\nHost: 127.0.0.1:{page.port}\r\n\r\n".encode())
+        time.sleep(0.2)
+        began = time.monotonic()
+        assert page.end(signal.SIGTERM)[0] == 0
+        assert 0.4 < time.monotonic() - began < 3
 
 
 def test_stop_ends_it() -> None:
@@ -260,7 +273,7 @@ def other_program(answer: bytes) -> Iterator[int]:
         (["--port", "-1"], "--port -1 is no port"),
         (["--host", "192.0.2.7", "--port", "0"], '"192.0.2.7"'),
         (["--host", "no such host", "--port", "0"], '"no such host"'),
-        (["--host", "", "--port", "0"], '--host ""'),
+        (["--host", "", "--port", "0"], 'address ""'),
         (["--folder", "a-file", "--port", "0"], '"a-file" is a file'),
         (["--settings", "nowhere.yaml", "--port", "0"], '"nowhere.yaml"'),
     ],
