@@ -127,7 +127,8 @@ class Guard:
         because = _not_ours(scope, headers, hosts[0].lower())
         if because is not None:
             return _errors.plain(403, "This was refused", because)
-        if self._access.token is None or scope["path"] == ALIVE:
+        asks_whether_alive = scope["path"] == ALIVE and scope["method"] in _CHANGES_NOTHING
+        if self._access.token is None or asks_whether_alive:
             return None
         return self._without_token(Request(scope))
 

@@ -188,9 +188,12 @@ async def form_of(
         raise HTTPException(400, _kindly(error.detail, files, fields, field_size)) from None
     except (ValueError, LookupError):  # FormParserError of python-multipart is a ValueError.
         raise HTTPException(400, _kindly("", files, fields, field_size)) from None
-    if len(form.multi_items()) > files + fields:
+    # Starlette before 1.0 bounds only forms that may have files.
+    texts = [value for _, value in form.multi_items() if isinstance(value, str)]
+    if len(texts) > fields or any(len(text) > field_size for text in texts):
         await form.close()
-        raise HTTPException(400, _kindly("Too many fields", files, fields, field_size))
+        found = "Too many fields" if len(texts) > fields else "Field exceeded maximum size"
+        raise HTTPException(400, _kindly(found, files, fields, field_size))
     return form
 
 

@@ -165,6 +165,14 @@ def test_only_our_own_pages_change_something(
     assert page.app.state.kept == ([[1]] if status == 200 else [])
 
 
+def test_what_a_proxy_would_say_is_not_believed(page: Served) -> None:
+    """No proxy stands before us, and a page that is open in the browser can send its headers."""
+    own = f"127.0.0.1:{page.port}"
+    lines = [f"Host: {own}", f"Origin: https://{own}", "X-Forwarded-Proto: https"]
+    lines += ["X-Forwarded-For: 127.0.0.1", "Content-Length: 0", "Connection: close", "", ""]
+    assert status_of(page.raw("\r\n".join(["POST /any HTTP/1.1", *lines]).encode())) == 403
+
+
 @pytest.mark.parametrize("method", ["PUT", "DELETE", "PATCH", "OPTIONS", "TRACE", "STRANGE"])
 def test_all_other_methods_count_as_changes(page: Served, method: str) -> None:
     head = f"{method} / HTTP/1.1\r\nHost: 127.0.0.1:{page.port}\r\nConnection: close"
@@ -216,6 +224,7 @@ def test_with_a_token_nothing_is_shown_without_it() -> None:
     assert outside.get("/", headers={"Cookie": f"storybank-8421={TOKEN}"}).status_code == 403
     ours = {"Origin": "http://127.0.0.1:8420"}
     assert outside.post(f"/keep?token={TOKEN}", headers=ours).status_code == 403
+    assert outside.post("/alive", headers=ours).status_code == 403
     alive = outside.get("/alive")
     assert alive.json() == {"program": "storybank", "version": VERSION, "needs_token": True}
 

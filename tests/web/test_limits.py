@@ -1,7 +1,10 @@
 """What a request may send, and for how long; and the pages that say so."""
 
+import logging
 import socket
+import threading
 import time
+import warnings
 from collections.abc import Iterator
 
 import pytest
@@ -16,6 +19,7 @@ from storybank.web._guard import access
 from storybank.web._layers import served
 from storybank.web._limits import KIB, MIB, Bounds
 from storybank.web._protocol import bounded_by
+from storybank.web._quiet import without_words
 
 SHORT = 0.4
 NAME = "Wilhelmine"
@@ -331,3 +335,38 @@ def test_a_fault_is_written_by_its_type_and_place_only(
     assert said.err.startswith("storybank: a fault of the page: ValueError at ")
     assert said.err.count("\n") == 1
     assert NAME not in said.err
+
+
+def test_nothing_that_libraries_say_shows_its_words(capsys: pytest.CaptureFixture[str]) -> None:
+    """Logs, warnings, faults of threads and of what is taken down."""
+
+    class Falls:
+        def __del__(self) -> None:
+            raise LookupError(NAME)
+
+    def fails() -> None:
+        raise ArithmeticError(NAME)
+
+    logger = logging.getLogger("some.library")
+    with without_words():
+        logger.error("sent: %s", NAME)
+        logger.warning(NAME)
+        warnings.warn(NAME, UserWarning, stacklevel=1)
+        try:
+            fails()
+        except ArithmeticError:
+            logger.exception(NAME)
+        thread = threading.Thread(target=fails, name=NAME)
+        thread.start()
+        thread.join(5)
+        Falls()
+    said = capsys.readouterr()
+    assert NAME not in said.out + said.err
+    kinds = [
+        line.removeprefix("storybank: a fault of the page: ") for line in said.err.splitlines()
+    ]
+    assert [kind.partition(" at ")[0] for kind in kinds] == [
+        "ArithmeticError",
+        "ArithmeticError",
+        "LookupError",
+    ]
