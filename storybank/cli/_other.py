@@ -4,7 +4,17 @@ import argparse
 from pathlib import Path
 from typing import Any
 
-from storybank.cli import _bank, _count, _coverage, _diagnose, _grow, _list, _packs, _week
+from storybank.cli import (
+    _bank,
+    _count,
+    _coverage,
+    _diagnose,
+    _grow,
+    _list,
+    _packs,
+    _serve,
+    _week,
+)
 from storybank.errors import RequestError
 
 
@@ -22,6 +32,7 @@ def add_to(commands: Any) -> None:
     _bank.add_to(commands)
     _grow.add_to(commands)
     _diagnose.add_to(commands)
+    _serve.add_to(commands)
     names = commands.add_parser("new-names", help="write a list of names to be reviewed")
     names.add_argument("--from", dest="locale", required=True, metavar="LOCALE", help="e.g. es_MX")
     names.add_argument("--out", type=Path, metavar="FILE", help="(LOCALE.names.csv)")

@@ -25,4 +25,9 @@ def create_app(home: Home, today: Callable[[], date] = date.today) -> Starlette:
     """
     house = House(home, today)
     routes = [route for part in _PARTS for route in part.routes(house)]
-    return Starlette(routes=[*routes, Mount("/static", StaticFiles(directory=_STATIC))])
+    app = Starlette(routes=[*routes, Mount("/static", StaticFiles(directory=_STATIC))])
+    app.state.limits = {
+        path: most for part in _PARTS for path, most in getattr(part, "LIMITS", {}).items()
+    }
+    app.state.render_error = house.error_page
+    return app

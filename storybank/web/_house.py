@@ -79,6 +79,10 @@ class House:
         values["can_stop"] = self.home.stop is not None
         return HTMLResponse(made.render(**values), status)
 
+    def error_page(self, request: Request, status: int, title: str, text: str) -> Response:
+        """The page of an error, without anything of what was sent."""
+        return self.page(request, "error.html", status, title=title, text=text)
+
 
 def blocks_as_html(blocks: tuple[Block, ...]) -> Markup:
     """Blocks of the page model as HTML; the writer of documents has escaped their texts."""

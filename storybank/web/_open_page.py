@@ -22,6 +22,7 @@ from storybank.web._wishes import CHANGE, KEPT, FieldError, Wishes
 MOST_NAMES = 60_000
 """Letters of a class list."""
 MOST_WORDS = 60
+MOST_FIELDS = 1500
 
 
 @dataclass(frozen=True)
@@ -66,7 +67,7 @@ async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
     wishes = Wishes.of(one for one in pairs if one[0] not in without)
     if request.method != "POST":
         return OpenPage(wishes)
-    form = await form_of(request)
+    form = await form_of(request, files=2, fields=MOST_FIELDS)
     names = [one for one in form.getlist("names") if isinstance(one, str)]
     for upload in form.getlist("names-file"):
         if isinstance(upload, UploadFile) and upload.size:

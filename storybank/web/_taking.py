@@ -20,7 +20,7 @@ from storybank.model import ProblemSet
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._house import House
 from storybank.web._limits import form_of
-from storybank.web._open_page import OpenPage, made, opened
+from storybank.web._open_page import MOST_FIELDS, OpenPage, made, opened
 from storybank.web._wishes import Wishes
 from storybank.web._working import worked_on
 
@@ -36,6 +36,8 @@ PRINT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sa
 """The page to print brings its own styles and nothing else; no script can run in it."""
 _LOOKS = ("paper", "font", "lines", "unknown", "drawings", "large-print", "pages")
 _ALL = "all"
+LIMITS = {"/take": 12 << 20}
+"""A school's Word file comes along here."""
 _EPOCH = (1980, 1, 1, 0, 0, 0)
 
 
@@ -47,7 +49,7 @@ def routes(house: House) -> list[Route]:
         page = OpenPage(Wishes())
         try:
             page = await opened(request)
-            form = await form_of(request)
+            form = await form_of(request, files=2, fields=MOST_FIELDS)
             wishes = _with_looks(page.wishes, form)
             template = await _template(form)
             what = str(form.get("what") or _ALL)
