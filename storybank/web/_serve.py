@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from storybank.settings import Settings
 
 LOOPBACK = "127.0.0.1"
-PORT = 8420
 MakeApp = Callable[[Home], "Starlette"]
 Say = Callable[[str], None]
 _WAIT_SECONDS = 3
@@ -37,7 +36,7 @@ class Wishes:
     `folder` None is the account's own, `bank` None the one in the folder.
     """
 
-    port: int = PORT
+    port: int
     host: str = LOOPBACK
     also_called: tuple[str, ...] = ()
     folder: Path | None = None

@@ -22,6 +22,7 @@ from storybank.web._protocol import bounded_by
 from storybank.web._quiet import without_words
 
 SHORT = 0.4
+SOON = 5  # Far less than any time that is not SHORT, far more than a busy machine needs.
 NAME = "Wilhelmine"
 OURS = {"Origin": "http://127.0.0.1:8420"}
 
@@ -31,6 +32,13 @@ def page() -> Iterator[Served]:
     """A server with short times."""
     bounds = Bounds(larger=LIMITS, body_seconds=SHORT, linger_seconds=SHORT)
     with serving(bounds, bounded_by(head_seconds=SHORT, write_seconds=SHORT)) as page:
+        yield page
+
+
+@pytest.fixture(scope="module")
+def patient() -> Iterator[Served]:
+    """A server with its usual times."""
+    with serving() as page:
         yield page
 
 
@@ -78,12 +86,12 @@ def test_the_longest_path_that_fits_says_how_much_is_taken(path: str, most: int)
 
 @pytest.mark.parametrize(("path", "most"), [("/any", MIB), ("/bank/import", 4 * MIB)])
 def test_a_body_is_taken_up_to_its_last_byte_and_not_one_more(
-    page: Served, path: str, most: int
+    patient: Served, path: str, most: int
 ) -> None:
     for size, status in ((most, 200), (most + 1, 413)):
-        length = page.ask(f"POST {path}", b"x" * size, f"Content-Length: {size}")
+        length = patient.ask(f"POST {path}", b"x" * size, f"Content-Length: {size}")
         assert status_of(length) == status
-        answer = page.ask(f"POST {path}", chunked(size), "Transfer-Encoding: chunked")
+        answer = patient.ask(f"POST {path}", chunked(size), "Transfer-Encoding: chunked")
         assert status_of(answer) == status
         assert (b"counted %d" % size in answer) is (status == 200)
 
@@ -91,11 +99,8 @@ def test_a_body_is_taken_up_to_its_last_byte_and_not_one_more(
 def test_too_long_a_length_is_refused_before_the_body_comes(page: Served) -> None:
     for length in (100 * MIB, 10**18, 10**19):
         with page.connected() as connection:
-            began = time.monotonic()
             connection.sendall(head(page, "POST /any HTTP/1.1", f"Content-Length: {length}"))
-            assert connection.recv(65536).startswith(b"HTTP/1.1 413 ")
-            assert time.monotonic() - began < SHORT
-            rest_of(connection, 4 * SHORT)
+            assert status_of(rest_of(connection, SOON)) == 413  # Waited for, it would be 408.
 
 
 def test_who_waits_to_be_let_go_on_is_refused_at_once(page: Served) -> None:
@@ -122,7 +127,7 @@ def test_a_body_that_comes_drop_by_drop_is_given_up(page: Served) -> None:
         answer = dripped(connection)
         assert status_of(answer) == 408
         assert b"This took too long" in answer
-        assert SHORT <= time.monotonic() - began < 5 * SHORT
+        assert SHORT <= time.monotonic() - began < SOON
 
 
 def dripped(connection: socket.socket) -> bytes:
@@ -149,12 +154,12 @@ def test_a_head_that_comes_drop_by_drop_is_given_up(page: Served, first: bytes) 
         began = time.monotonic()
         connection.sendall(first)
         assert dripped(connection) == b""
-        assert SHORT * 0.9 <= time.monotonic() - began < 4 * SHORT
+        assert SHORT * 0.9 <= time.monotonic() - began < SOON
 
 
 def test_who_says_nothing_at_all_is_not_waited_for(page: Served) -> None:
     with page.connected() as connection:
-        assert rest_of(connection, 4 * SHORT) == b""
+        assert rest_of(connection, SOON) == b""
 
 
 def test_a_second_head_on_the_same_connection_has_no_more_time(page: Served) -> None:
@@ -176,7 +181,7 @@ def test_who_does_not_read_the_answer_is_let_go(page: Served) -> None:
     with page.connected() as connection:
         connection.sendall(head(page, "GET /endless HTTP/1.1"))
         assert connection.recv(1000).startswith(b"HTTP/1.1 200 ")
-        latest = time.monotonic() + 6 * SHORT
+        latest = time.monotonic() + SOON
         while page.open_connections():
             assert time.monotonic() < latest
             time.sleep(0.02)
@@ -190,7 +195,7 @@ def test_a_body_that_nobody_reads_does_not_hold_the_connection(page: Served) -> 
         answer = dripped(connection)
         assert status_of(answer) == 200
         assert b"not read" in answer
-        assert time.monotonic() - began < 4 * SHORT
+        assert time.monotonic() - began < SOON
     whole = page.raw(head(page, "POST /unread HTTP/1.1", "Content-Length: 3") + b"abc")
     assert b"connection: close" in whole.lower()
 
@@ -208,10 +213,10 @@ def test_a_body_that_nobody_reads_does_not_hold_the_connection(page: Served) -> 
     ],
     ids=["query", "long query", "long path", "headers", "many", "long", "flood"],
 )
-def test_heads_are_bounded(page: Served, line: str, more: list[str], status: int) -> None:
-    with page.connected() as connection:
+def test_heads_are_bounded(patient: Served, line: str, more: list[str], status: int) -> None:
+    with patient.connected() as connection:
         try:
-            connection.sendall(head(page, line, *more, "Connection: close"))
+            connection.sendall(head(patient, line, *more, "Connection: close"))
         except (ConnectionResetError, BrokenPipeError):
             assert len(more) == 1000  # Only the flood is cut off while it is sent.
         answer = rest_of(connection)
