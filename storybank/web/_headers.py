@@ -10,8 +10,11 @@ CONTENT_SECURITY_POLICY = (
     "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data:; "
     "connect-src 'self'; form-action 'self'; frame-ancestors 'none'; base-uri 'none'"
 )
+PRINT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox"
+"""The one other policy: a page to print has its own styles, and no script can run in it."""
+_POLICY = "Content-Security-Policy"
 SECURITY = {
-    "Content-Security-Policy": CONTENT_SECURITY_POLICY,
+    _POLICY: CONTENT_SECURITY_POLICY,
     "X-Content-Type-Options": "nosniff",
     # With "no-referrer" a browser sends "Origin: null" with a form (Fetch Standard, "append a
     # request Origin header"; from memory), and we could not tell our own forms from others'.
@@ -45,8 +48,10 @@ class Headers:
                 started = True
                 message.setdefault("headers", [])
                 headers = MutableHeaders(scope=message)
-                for name, value in SECURITY.items():
-                    headers.setdefault(name, value)  # The page to print has a stricter policy.
+                own = headers.get(_POLICY, "")
+                headers.update(SECURITY)
+                if own == PRINT_POLICY:
+                    headers[_POLICY] = own
                 kept = scope["path"].startswith(STATIC) and message["status"] in _KEPT
                 headers["Cache-Control"] = "no-cache" if kept else "no-store"
                 del headers["Server"]

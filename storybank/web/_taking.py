@@ -18,6 +18,7 @@ from storybank.documents import Layout, kinds
 from storybank.errors import RequestError, StorybankError, unknown_value
 from storybank.model import ProblemSet
 from storybank.web._choosing import fault_from, form_page
+from storybank.web._headers import PRINT_POLICY
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import MOST_FIELDS, OpenPage, made, opened
@@ -32,8 +33,6 @@ TYPES = {
     ".zip": "application/zip",
 }
 """The media types of what can be taken (IANA registry; from memory)."""
-PRINT_POLICY = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; sandbox"
-"""The page to print brings its own styles and nothing else; no script can run in it."""
 _LOOKS = ("paper", "font", "lines", "unknown", "drawings", "large-print", "pages")
 _ALL = "all"
 LIMITS = {"/take": 12 << 20}
