@@ -111,14 +111,12 @@ def _taken(
     template: bytes | None,
 ) -> tuple[str, bytes]:
     """The name and the bytes of what was asked for."""
+    if template is None:
+        return _rendered(made_set, wishes.layout(usual), what)
     with tempfile.TemporaryDirectory() as folder:
-        more: dict[str, Any] = {}
-        if template is not None:
-            path = Path(folder) / "school.docx"
-            path.write_bytes(template)
-            more["template"] = path
-        layout = wishes.layout(usual, **more)
-        return _rendered(made_set, layout, what)
+        path = Path(folder) / "school.docx"
+        path.write_bytes(template)
+        return _rendered(made_set, wishes.layout(usual, template=path), what)
 
 
 def _rendered(made_set: ProblemSet, layout: Layout, what: str) -> tuple[str, bytes]:
