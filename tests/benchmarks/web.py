@@ -21,12 +21,13 @@ def rows() -> Iterator[Row]:
     with server() as (port, _):
         connection = http.client.HTTPConnection("127.0.0.1", port)
 
-        def page(
-            query: str, method: str = "GET", path: str = "/set", body: str | None = None
-        ) -> None:
-            status, _ = asked(connection, method, f"{path}?{query}", body)
+        def answered(method: str, address: str, body: str | None = None) -> None:
+            status, _ = asked(connection, method, address, body)
             if status != 200:
-                raise AssertionError(f"{path}?{query}: {status}")
+                raise AssertionError(f"{address}: {status}")
+
+        def page(query: str) -> None:
+            answered("GET", f"/set?{query}")
 
         def peer(number: int) -> None:
             make_set(Request(seed=_FIRST + number))
