@@ -113,7 +113,7 @@ def _numbers_told(problem: Problem) -> Mapping[str, int]:
     if "part3" in problem.numbers:
         return {**problem.numbers, "answer": problem.numbers["whole"]}
     told = story.numbers_told(situations.get(problem.situation), _triple(problem))
-    return {**told, **{story.EXTRA: one.number for one in problem.extra}}
+    return {**told, story.EXTRA: problem.extra[0].number} if problem.extra else told
 
 
 def _triple(problem: Problem) -> Triple:

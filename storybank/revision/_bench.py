@@ -232,10 +232,10 @@ class Bench:
         if note:
             note = f"{note}: names have at most {pack.name_letters} letters at {level}."
         keywords: Counter[tuple[str, str]] = Counter()
-        if slot.problem.solution.operation is not None:
-            keywords.update(
-                (word, problem.solution.operation) for word in tellings.keywords_in(told.text)
-            )
+        operation = problem.solution.operation
+        if operation is not None:
+            found = tellings.keywords_in(told.text.lower())
+            keywords.update((word, operation) for word in found)
         wishes = replace(settled, vocabulary=pack)
         return replace(slot, problem=told, settled=wishes, told=keywords, words=0), note
 

@@ -61,9 +61,7 @@ def somebody(
         and (roster.class_list or one.initial not in initials)
     ]
     drawn = ordered(found, f"{key}/somebody", lambda one: one.name)
-    return min(
-        drawn, key=lambda one: (present[one.name], one.initial in initials), default=None
-    )
+    return min(drawn, key=lambda one: (present[one.name], one.initial in initials), default=None)
 
 
 def people_of(problem: Problem, roster: Roster) -> tuple[Person, ...]:

@@ -154,9 +154,7 @@ class _Work:
     def _level(self, change: Change) -> None:
         at = self._at(change)
         assert change.level is not None
-        self.slots[at], note = self.bench.at_level(
-            self.slots[at], change.level, self._others(at)
-        )
+        self.slots[at], note = self.bench.at_level(self.slots[at], change.level, self._others(at))
         if note:
             self.notes.append(f"Story {at + 1}: {note}")
 
