@@ -9,6 +9,7 @@ from storybank import finished, generate, themes
 from storybank.cleaning import clean_text
 from storybank.errors import RequestError, StorybankError
 from storybank.model import NumberSet, Problem, Reading, Story
+from storybank.revision._hints import hints
 from storybank.revision._laws import NUMERAL, laws, questions_of
 from storybank.themes import selection
 from storybank.vocabulary.measures import is_familiar
@@ -21,10 +22,10 @@ _SHORT = re.compile(r"\b(?:Mr|Mrs|Ms|Dr|St)\.\s+$")
 _CAPITAL = re.compile(r"\b[^\W\d_a-z][^\W\d_]+\b")
 _HYPHENED = re.compile(r"\d+-(?=[a-z])")
 _SOME = re.compile(r"(\d+)(?: (\w+))?")
-_LAWS = frozenset({"question", "answer-sentence", "answer-frame", "number-words", "people"})
+_LAWS = frozenset({"question", "number-words"})
 """The checks whose word is a law of the problem; the others speak of plain and good English."""
-_NOT_HERS = frozenset({"reading-figures", "word-bank", "labels", "given", "text", "number-sets"})
-"""The checks of what a teacher's words cannot change, or of which `laws` speaks."""
+_ASKING = frozenset({"question", "answer-sentence", "people"})
+"""The checks that only repeat what `laws` says, where that finds something."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,12 +67,13 @@ def reworded(
     words.check()
     told = _told(problem, words)
     faults = [Fault(one, True) for one in laws(problem, told)]
+    broken = bool(faults)
     try:
         found = finished.findings(told, request)
     except StorybankError as error:
         found = [("theme", f"Its English was not checked: {str(error).rstrip('.')}.")]
-    for check, message in found:
-        if check not in _NOT_HERS and not (check == "question" and faults):
+    for check, message in hints(found):
+        if not (check in _ASKING and broken):
             faults.append(Fault(message, check in _LAWS))
     faults.sort(key=lambda one: not one.law)
     return told, tuple(dict.fromkeys(faults))
@@ -145,8 +147,10 @@ def _names(story: Story, text: str, answer: str) -> dict[str, str]:
 
 
 def _frame(story: Story, answer: str) -> str:
-    """The frame of an answer sentence: a blank in place of its number."""
-    return story.answer_frame if answer == story.answer_sentence else NUMERAL.sub("___", answer)
+    """The frame of an answer sentence: a blank in place of its number; ours where it has none."""
+    if answer == story.answer_sentence or not NUMERAL.search(answer):
+        return story.answer_frame
+    return NUMERAL.sub("___", answer)
 
 
 def _sets(problem: Problem, given: tuple[int, ...], answer: str) -> Iterator[NumberSet]:
