@@ -1,17 +1,18 @@
 """Where the stories of a set are made again: another one, other numbers, another level."""
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Hashable, Sequence
+from dataclasses import replace
 
 from storybank import families, generate, tellings, vocabulary
 from storybank.errors import NoNumbersError, RequestError
 from storybank.generate import Progress
 from storybank.luck import Deck, digest
-from storybank.model import Problem, ProblemSet
+from storybank.model import ProblemSet
 from storybank.problem_set import gathered
 from storybank.request import Settled
 from storybank.revision._cast import Cast, people_of, with_short_names
+from storybank.revision._slots import Slot, family_of, keywords_of, like, made_at, problems_of
 
 _TRIES = 8
 _KEPT = (
@@ -22,24 +23,6 @@ _LEANING = (
     "children could go by the word and not by the story. Swap one of these, or ask for one story "
     "more"
 )
-
-
-@dataclass(frozen=True)
-class Slot:
-    """One story of the set, and how it was made, so that it can be made again.
-
-    `settled` and `index` are the wishes and the place that made it; `turn` counts how often the
-    place has got another story; `told` are the keywords that it counts for. `words` is the number
-    of the teacher's own text, or 0.
-    """
-
-    problem: Problem
-    settled: Settled | None = None
-    index: int = 0
-    place: int = 0
-    turn: int = 0
-    told: Counter[tuple[str, str]] = field(default_factory=Counter)
-    words: int = 0
 
 
 class Bench:
@@ -55,10 +38,11 @@ class Bench:
         self._settled, self._made = settled, made
         self.slots: tuple[Slot, ...] = ()
         self._notes: dict[str, None] = {}
+        self._spent: set[Hashable] = set()
         if settled is not None:
             self._progress = Progress.of(settled)
             self.slots = tuple(
-                _made_at(settled, at, at, self._progress) for at in range(settled.count)
+                made_at(settled, at, at, self._progress) for at in range(settled.count)
             )
         self._places = len(self.slots)
 
@@ -86,9 +70,9 @@ class Bench:
             return replace(self._made, problems=tuple(problems))
         assert self._settled is not None
         if self.of_families:
-            numbers = {one: at for at, one in enumerate(dict.fromkeys(map(_family, slots)), 1)}
-            problems = [replace(one.problem, family=numbers[_family(one)]) for one in slots]
-        keywords = replace(self._progress.keywords, told=_told(slots))
+            numbers = {one: at for at, one in enumerate(dict.fromkeys(map(family_of, slots)), 1)}
+            problems = [replace(one.problem, family=numbers[family_of(one)]) for one in slots]
+        keywords = replace(self._progress.keywords, told=keywords_of(slots))
         if tuple(slots) != self.slots:
             keywords.because = _LEANING
         made = gathered(self._settled, replace(self._progress, keywords=keywords), problems)
@@ -96,7 +80,7 @@ class Bench:
 
     def check_whole(self, slots: Sequence[Slot]) -> None:
         """Nothing, if all fact families stand together. Raises RequestError else."""
-        groups = [_family(one) for one in slots]
+        groups = [family_of(one) for one in slots]
         whole = len(groups) % families.STORIES == 0 and all(
             len(set(groups[at : at + families.STORIES])) == 1
             for at in range(0, len(groups), families.STORIES)
@@ -110,33 +94,48 @@ class Bench:
     def another(self, slot: Slot, present: Sequence[Slot]) -> Slot:
         """Another story for the same wishes. Raises NoNumbersError where there is none.
 
-        Of some that luck gives the first is taken that tells of as many people and after which no
-        keyword leans to one operation.
+        In a class list the same children are told of where that can be.
         """
         settled = self._wishes(slot)
-        turn, people = slot.turn + 1, len(slot.problem.story.people)
-        best: tuple[tuple[bool, int], Slot, Progress] | None = None
-        for wish in (_like(settled, slot.problem), settled):
-            for attempt in range(_TRIES):
-                seed = self._seed(slot.place, turn, attempt)
-                progress = self._apart(replace(wish, seed=seed), slot, present)
-                try:
-                    made = _made_at(replace(wish, seed=seed), slot.index, slot.place, progress)
-                except NoNumbersError:
-                    break
-                lost = settled.roster.class_list and len(made.problem.story.people) != people
-                lacks = (lost, sum(1 for _ in progress.keywords.leaning()))
-                if best is None or lacks < best[0]:
-                    made = replace(made, settled=replace(settled, seed=seed), turn=turn)
-                    best = lacks, made, progress
-                if not any(lacks):
-                    break
+        narrow, people = like(settled, slot.problem), len(slot.problem.story.people)
+        kinds: list[tuple[Settled, int | None]] = [(narrow, None), (settled, None)]
+        if settled.roster.class_list:
+            kinds = [(narrow, people), (settled, people), *kinds]
+        for wish, count in kinds if self._may_be_left(settled, slot.index) else ():
+            best = self._best(wish, count, slot, present)
             if best is not None:
-                self._take_over(best[2])
-                return best[1]
+                made, progress = best
+                self._take_over(progress)
+                wishes = replace(settled, seed=self._wishes(made).seed)
+                return replace(made, settled=wishes, turn=slot.turn + 1)
+        self._spent.add(_what(settled, slot.index))
         raise NoNumbersError(
             "no other story is left that meets all wishes with numbers that were not used yet."
         )
+
+    def _best(
+        self, wish: Settled, people: int | None, slot: Slot, present: Sequence[Slot]
+    ) -> tuple[Slot, Progress] | None:
+        """Of some stories that luck gives, the first after which no keyword leans; None if none.
+
+        It tells of so many `people` where that is said.
+        """
+        best: tuple[int, Slot, Progress] | None = None
+        for attempt in range(_TRIES):
+            again = replace(wish, seed=self._seed(slot.place, slot.turn + 1, attempt))
+            progress = self._apart(again, slot, present)
+            if people is not None:
+                progress.only = lambda plan: plan.skeleton.people == people
+            try:
+                made = made_at(again, slot.index, slot.place, progress)
+            except NoNumbersError:
+                break
+            leaning = sum(1 for _ in progress.keywords.leaning())
+            if best is None or leaning < best[0]:
+                best = leaning, made, progress
+            if not leaning:
+                break
+        return None if best is None else best[1:]
 
     def another_family(self, slots: Sequence[Slot], present: Sequence[Slot]) -> list[Slot]:
         """Four other stories, for the facts of three other numbers, in the places of four.
@@ -151,7 +150,7 @@ class Bench:
         progress = self._apart(again, most, present)
         try:
             made = [
-                replace(_made_at(again, first + at, first + at, progress), turn=turn)
+                replace(made_at(again, first + at, first + at, progress), turn=turn)
                 for at in range(families.STORIES)
             ]
         except NoNumbersError as error:
@@ -172,7 +171,7 @@ class Bench:
         again = replace(settled, seed=self._seed(place, 0, 0))
         progress = self._apart(again, None, present)
         try:
-            made = _made_at(again, place % settled.count, place, progress)
+            made = made_at(again, place % settled.count, place, progress)
         except NoNumbersError as error:
             raise NoNumbersError(
                 "no story is left that meets all wishes with numbers that were not used yet."
@@ -190,7 +189,7 @@ class Bench:
             raise RequestError(
                 "the numbers of this set were named. Swap the story, or name others."
             )
-        problem, wish = slot.problem, _like(settled, slot.problem)
+        problem, wish = slot.problem, like(settled, slot.problem)
         people = people_of(problem, settled.roster)
         progress = replace(
             self._apart(wish, slot, ()),
@@ -199,7 +198,7 @@ class Bench:
         )
         progress.keywords.mixes = False
         try:
-            made = _made_at(wish, slot.index, slot.place, progress)
+            made = made_at(wish, slot.index, slot.place, progress)
         except NoNumbersError as error:
             raise NoNumbersError(
                 "no other numbers are left for this story. Swap it for another story."
@@ -221,7 +220,7 @@ class Bench:
         pack = own if own.id == level else vocabulary.get(level)
         people = people_of(problem, settled.roster)
         others = with_short_names(
-            people, settled.roster, _problems(present), pack.name_letters, str(settled.seed)
+            people, settled.roster, problems_of(present), pack.name_letters, str(settled.seed)
         )
         told = generate.told_at(settled, problem, people, pack, others)
         note = ", ".join(
@@ -244,6 +243,14 @@ class Bench:
             raise RequestError(_KEPT)
         return slot.settled
 
+    def _may_be_left(self, settled: Settled, index: int) -> bool:
+        """Whether a story for wishes may be left; where none was once, none comes back.
+
+        Where luck decides before the numbers which story has room for them, another may have.
+        """
+        lucky = settled.extra_number or settled.number_sets
+        return bool(lucky) or _what(settled, index) not in self._spent
+
     def _seed(self, place: int, turn: int, attempt: int) -> int:
         assert self._settled is not None
         return digest(f"{self._settled.seed}/swap/{place}/{turn}/{attempt}") >> 1
@@ -257,11 +264,11 @@ class Bench:
         dealer = used.dealer
         if slot is not None:
             kept = people_of(slot.problem, settled.roster)
-            dealer = Cast(dealer, kept, _problems(present))
+            dealer = Cast(dealer, kept, problems_of(present))
         return replace(
             fresh,
             dealer=dealer,
-            keywords=replace(used.keywords, told=_told(present)),
+            keywords=replace(used.keywords, told=keywords_of(present)),
             triples=set(used.triples),
             step_numbers=set(used.step_numbers),
             sums=set(used.sums),
@@ -277,45 +284,7 @@ class Bench:
         used.step_numbers, used.sums = progress.step_numbers, progress.sums
 
 
-def _made_at(settled: Settled, index: int, place: int, progress: Progress) -> Slot:
-    """The story of a place, made; it counts for the keywords that it adds."""
-    progress.dealt = place - index
-    before = Counter(progress.keywords.told)
-    problem = generate.make_problem(settled, index, progress)
-    told = Counter(progress.keywords.told)
-    told.subtract(before)
-    return Slot(problem, settled, index, place, told=+told)
-
-
-def _told(slots: Iterable[Slot]) -> Counter[tuple[str, str]]:
-    """The keywords of stories, counted."""
-    told: Counter[tuple[str, str]] = Counter()
-    for one in slots:
-        told.update(one.told)
-    return told
-
-
-def _problems(slots: Iterable[Slot]) -> list[Problem]:
-    return [one.problem for one in slots]
-
-
-def _family(slot: Slot) -> int | None:
-    return slot.problem.family
-
-
-def _like(settled: Settled, problem: Problem) -> Settled:
-    """The wishes narrowed to the situation and the strategy of a problem that they gave."""
-    if settled.addends > 2:
-        return settled
-    if problem.steps:
-        pair = (problem.steps[0].situation, problem.steps[1].situation)
-        return replace(settled, step_pairs=(pair,))
-    name, strategy = problem.situation, problem.strategy
-    wished = settled.strategies_for[name]
-    narrow = (strategy,) if strategy is not None and wished else wished
-    return replace(
-        settled,
-        situations=(name,),
-        strategies_for={name: narrow},
-        strategies=narrow or settled.strategies,
-    )
+def _what(settled: Settled, index: int) -> Hashable:
+    """What of its wishes makes the stories at a place other than those at another."""
+    pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
+    return settled.vocabulary.id, settled.crossings[index], pair

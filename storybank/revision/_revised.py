@@ -7,8 +7,9 @@ from storybank import families
 from storybank.errors import NoNumbersError, RequestError
 from storybank.model import Problem, ProblemSet
 from storybank.request import Request, settle
-from storybank.revision._bench import Bench, Slot
+from storybank.revision._bench import Bench
 from storybank.revision._changes import Change
+from storybank.revision._slots import Slot
 from storybank.revision._words import Fault, Words, reworded
 
 

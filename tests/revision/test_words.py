@@ -297,11 +297,8 @@ def test_number_sets_take_the_answer_sentence() -> None:
     "added",
     [
         "That was 46.",
-        "46 of them were new.",
-        "It was a 12-page book.",
-        "It cost $3.50!",
-        "Mr. Tan said so.",
-        "No marks at all",
+        "46 of them stood in a 12-page book.",
+        "Mr. Tan paid $3.50! No marks at all",
     ],
 )
 def test_any_text_makes_pages_and_comes_back(kind: str, added: str) -> None:
