@@ -306,7 +306,7 @@ def test_any_text_makes_pages_and_comes_back(kind: str, added: str) -> None:
     *begin, question = ours(asked).story.sentences
     made = reworded(asked, " ".join([*begin, added, question]), "I do not know.").problem_set
     new = made.problems[0]
-    assert added in new.text
+    assert added in new.text.replace("\n", " ")
     assert not re.search(r"\d", " ".join(new.story.without_numbers))
     for name in kinds.ids():
         kinds.page(name, made, Layout(pages=(name,)))
