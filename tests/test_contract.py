@@ -58,6 +58,19 @@ def test_the_request_is_stored_with_every_default_filled_in(
         assert request[key] == []
 
 
+def test_changes_stand_in_the_request_where_there_are_some(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    changes = ["swap-2", "numbers-1", "level-3-level-2", "renew-1-3", "up-2", "more", "remove-1"]
+    made = made_as_json(["--seed", "9", "--count", "3", "--change", *changes], capsys)
+    assert set(made["request"]) == OPTIONS | {"change"}
+    assert made["request"]["change"] == changes
+    jsonschema.validate(made, SCHEMA, cls=jsonschema.Draft202012Validator)
+    made["request"]["change"] = ["swop-2"]
+    with pytest.raises(jsonschema.ValidationError):
+        jsonschema.validate(made, SCHEMA, cls=jsonschema.Draft202012Validator)
+
+
 @pytest.mark.parametrize(
     "wish", [["--within", "20"], ["--situation", "part-unknown"], ["--pair", "46 + 38"]]
 )

@@ -1,9 +1,11 @@
 """`storybank make --bank`: a set that a class has not had, kept and recorded in a bank."""
 
 import argparse
+import secrets
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -46,10 +48,14 @@ def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSe
                     f"{said} was given without --bank. Name the file of a bank, such as --bank "
                     "our-school.bank."
                 )
-        from storybank.problem_set import make_set
-
-        yield make_set(request, Progress())
+        yield _made(options.change, request)
         return
+    if options.change:
+        raise RequestError(
+            f"--change {options.change[0]} was given with --bank, and a bank hands out stories as "
+            "they are kept. Leave one of the two out: make the set with --change first, then keep "
+            "it with storybank bank add."
+        )
     if options.label is None and (options.day is not None or options.all_new):
         raise RequestError(
             "--day and --all-new are about a class. Name it, such as --class 2B, or leave them out."
@@ -80,3 +86,23 @@ def made(options: argparse.Namespace, request: "Request") -> Iterator["ProblemSe
                     file=sys.stderr,
                 )
             raise
+
+
+def _made(texts: list[str], request: "Request") -> "ProblemSet":
+    """The set, with the changes made that the texts ask for."""
+    if not texts:
+        from storybank.problem_set import make_set
+
+        return make_set(request, Progress())
+    from storybank.revision import changes_of, revise
+
+    changes = changes_of(texts)
+    for text, change in zip(texts, changes, strict=True):
+        if change.kind in ("words", "plain"):
+            raise RequestError(
+                f"--change {text} is about words of your own, and a command has none. Make the set "
+                "without it and change the words in Word."
+            )
+    revised = revise(request, changes, seed=secrets.randbelow(1_000_000))
+    made = revised.problem_set
+    return replace(made, notes=(*made.notes, *revised.notes))

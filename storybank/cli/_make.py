@@ -25,6 +25,13 @@ def add_to(commands: Any) -> None:
     _settings.add_to(make)
     make.add_argument("--seed", type=int, metavar="N", help="the same seed gives the same set")
     make.add_argument(
+        "--change",
+        metavar="swap-3",
+        help="then change stories by their places: swap-3, numbers-3, level-3-level-2, renew-1-4, "
+        "up-3, down-3, remove-3, more",
+        **_wishes.several(),
+    )
+    make.add_argument(
         "--format", metavar="docx,json,csv,html", default=DEFAULT_FORMATS, help="(docx,json)"
     )
     make.add_argument(

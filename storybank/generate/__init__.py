@@ -18,6 +18,7 @@ from storybank.vocabulary import Vocabulary
 
 if TYPE_CHECKING:
     from storybank.generate._space import Choice, Choices
+    from storybank.story import Plan, SumPlan
 
 __all__ = [
     "Choice",
@@ -27,6 +28,7 @@ __all__ = [
     "make_problem",
     "reading_of",
     "told_at",
+    "told_by",
 ]
 
 __getattr__ = later(__name__, {"Choice": "_space", "Choices": "_space"})
@@ -69,16 +71,29 @@ def make_chosen(settled: Settled, chosen: Chosen, people: tuple[Person, ...]) ->
 
 
 def told_at(
-    settled: Settled, problem: Problem, people: tuple[Person, ...], pack: Vocabulary
+    settled: Settled,
+    problem: Problem,
+    people: tuple[Person, ...],
+    pack: Vocabulary,
+    others: tuple[Person, ...] = (),
 ) -> Problem:
     """A finished problem told at another level of English: same events, people and numbers.
 
-    `settled` are the wishes that made it. Raises RequestError where it cannot be told so.
+    `settled` are the wishes that made it, `people` those that it tells of; it is told of `others`
+    where these are given. Raises RequestError where it cannot be told so.
     """
     from storybank.generate._told_at import at_level
 
     chosen, plan = at_level(settled, problem, people, pack)
-    return replace(_told(settled, chosen, plan, pack, people, ()), code=problem.code)
+    told = _told(settled, chosen, plan, pack, others or people, ())
+    return replace(told, code=problem.code)
+
+
+def told_by(plan: "Plan | SumPlan", problem: Problem, people: tuple[Person, ...]) -> bool:
+    """Whether a plan, told of these people with the numbers of a problem, gives its text."""
+    from storybank.generate._told_at import tells
+
+    return tells(plan, people, problem)
 
 
 def _chosen(settled: Settled, index: int, progress: Progress) -> Chosen:

@@ -123,6 +123,8 @@ def _in_scene(
             continue
         if naming and not plan.skeleton.people:
             continue
+        if progress.only is not None and not progress.only(plan):
+            continue
         supply = number_choice.sum_supply(SumWish(settled.addends, settled.within, plan.room))
         parts = supply.choose(f"{luck}/numbers", progress.sums)
         if parts is not None:

@@ -224,7 +224,8 @@ class Search:
                         for told in changed_plans(
                             self.settled, plan, theme, scene, situation, self.key
                         ):
-                            yield theme, told, levels
+                            if self.progress.only is None or self.progress.only(told):
+                                yield theme, told, levels
 
     def things(self, scene: Scene) -> tuple[str, ...]:
         """What the scene can tell of: things to count, or measured ones where units are asked."""

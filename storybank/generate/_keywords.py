@@ -25,6 +25,8 @@ class Keywords:
     wish: str
     mixes: bool
     told: Counter[tuple[str, str]] = field(default_factory=Counter)
+    because: str = "the situations asked for leave no better balance"
+    """Why a word may lean; after the changes of a teacher there are other reasons."""
 
     @classmethod
     def of(cls, wish: str, situation_ids: Sequence[str]) -> "Keywords":
@@ -57,8 +59,8 @@ class Keywords:
                 if self._leans(word, operation, 0):
                     here, all_ = self.told[word, operation], self._all(word)
                     yield (
-                        f'The word "{word}" stands in {all_} problems, {here} of them {name}: the '
-                        "situations asked for leave no better balance."
+                        f'The word "{word}" stands in {all_} problems, {here} of them {name}: '
+                        f"{self.because}."
                     )
 
     def _all(self, word: str) -> int:

@@ -1,6 +1,6 @@
 """What one problem is made of, and what the problems of a set made so far have used up."""
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -15,6 +15,7 @@ from storybank.story import Plan
 
 if TYPE_CHECKING:
     from storybank.number_choice import StepKey
+    from storybank.story import SumPlan
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +59,8 @@ class Progress:
     """The four stories of the fact family that is being told."""
     spent: set[Hashable] = field(default_factory=set)
     """Where no numbers are left; none can come back, for what is used stays used."""
+    only: "Callable[[Plan | SumPlan], bool] | None" = None
+    """Whether a plan tells the story that is to be told again; None where any story will do."""
 
     @classmethod
     def of(cls, settled: Settled) -> "Progress":

@@ -1,6 +1,6 @@
 """The same story at another level of English: its parts are found again in the packs."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 
 from storybank import situations, story, strategies, vocabulary
 from storybank.errors import RequestError
@@ -10,7 +10,7 @@ from storybank.model import Problem, Triple
 from storybank.model.words import Theme
 from storybank.people import Person
 from storybank.request import Settled
-from storybank.story import Draft, Plan
+from storybank.story import Draft, Plan, SumPlan
 from storybank.vocabulary import Vocabulary
 
 _ELSEWHERE = "Look at another story, or make the set at that level."
@@ -26,18 +26,28 @@ def at_level(
     """
     if problem.steps or problem.extra or problem.missing or len(problem.numbers) > 3:
         raise RequestError(f"stories of this kind are told at one level only. {_ELSEWHERE}")
-    if problem.number_sets or problem.levels or problem.family:
-        raise RequestError(f"a story of several parts is told at one level only. {_ELSEWHERE}")
+    if problem.levels:
+        raise RequestError("it stands at all four levels of English already.")
+    if problem.family:
+        raise RequestError(
+            "the four stories of a fact family are told alike, so all stay at one level. Make the "
+            "set at that level."
+        )
+    if problem.number_sets:
+        raise RequestError(
+            "a story with several sets of numbers is told at one level only. Make the set at that "
+            "level."
+        )
     theme = settled.theme(problem.theme)
     own = settled.vocabulary if problem.vocabulary == settled.vocabulary.id else None
     plans = _plans(theme, problem, own)
-    found = next((one for one in plans if _text(one[2], people, problem) == problem.text), None)
+    found = next((one for one in plans if tells(one[2], people, problem)), None)
     if found is None:
         raise RequestError(f"the story was not found in its theme as it is now. {_ELSEWHERE}")
     thing, draft, plan = found
     scene = theme.scenes[problem.scene]
     find = story.measured_drafts if problem.story.unit else story.drafts_for
-    drafts = find(theme, scene, thing, problem.situation, level)
+    drafts = _allowed(settled, problem, find(theme, scene, thing, problem.situation, level))
     told = story.alongside(plan, draft.events, drafts, f"{settled.seed}/{problem.code}/telling")
     if (
         told is None
@@ -48,6 +58,20 @@ def at_level(
             f"{level.id} has no words for this story with these numbers. {_ELSEWHERE}"
         )
     return _chosen(settled, theme, problem, plan), told
+
+
+def _allowed(
+    settled: Settled, problem: Problem, drafts: Mapping[str, tuple[Draft, ...]]
+) -> Mapping[str, tuple[Draft, ...]]:
+    """The drafts that the wishes let be told: where no keywords are wished for, those without."""
+    if settled.keywords != "none" or situations.get(problem.situation).family == "compare":
+        return drafts
+    return {
+        telling: tuple(
+            one for one in some if one.plan is not None and not one.plan.skeleton.keywords
+        )
+        for telling, some in drafts.items()
+    }
 
 
 def _plans(
@@ -70,10 +94,26 @@ def _plans(
                         yield thing, draft, plan
 
 
-def _text(plan: Plan, people: tuple[Person, ...], problem: Problem) -> str:
-    return story.tell(
-        plan, people, story.numbers_told(situations.get(problem.situation), _triple(problem))
-    ).text
+def tells(plan: Plan | SumPlan, people: Sequence[Person], problem: Problem) -> bool:
+    """Whether a plan, told of these people with the numbers of a problem, gives its text."""
+    return (
+        plan.skeleton.people == len(people)
+        and plan.telling.endswith(f"/{problem.story.telling}")
+        and story.tell(plan, people, _numbers_told(problem)).text == problem.text
+    )
+
+
+def _numbers_told(problem: Problem) -> Mapping[str, int]:
+    """The numbers of a problem by the roles that its story has for them."""
+    if problem.steps:
+        first, then = (
+            (situations.get(one.situation), Triple(*one.numbers.values())) for one in problem.steps
+        )
+        return story.numbers_of_steps(*first, *then)
+    if "part3" in problem.numbers:
+        return {**problem.numbers, "answer": problem.numbers["whole"]}
+    told = story.numbers_told(situations.get(problem.situation), _triple(problem))
+    return {**told, story.EXTRA: problem.extra[0].number} if problem.extra else told
 
 
 def _triple(problem: Problem) -> Triple:

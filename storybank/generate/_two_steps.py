@@ -196,6 +196,8 @@ class _Search:
     def may_tell(self, plan: Plan, then: str) -> bool:
         if self.naming and not plan.skeleton.people:
             return False
+        if self.progress.only is not None and not self.progress.only(plan):
+            return False
         return self.settled.keywords != "none" or self.without_keywords(plan, then)
 
     def without_keywords(self, plan: Plan, then: str) -> bool:

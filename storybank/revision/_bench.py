@@ -1,57 +1,49 @@
 """Where the stories of a set are made again: another one, other numbers, another level."""
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Hashable, Sequence
+from dataclasses import replace
 
-from storybank import families, finished, generate, vocabulary
+from storybank import families, generate, tellings, vocabulary
 from storybank.errors import NoNumbersError, RequestError
 from storybank.generate import Progress
 from storybank.luck import Deck, digest
-from storybank.model import Problem, ProblemSet
-from storybank.people import Person
+from storybank.model import ProblemSet
 from storybank.problem_set import gathered
 from storybank.request import Settled
+from storybank.revision._cast import Cast, people_of, with_short_names
+from storybank.revision._slots import Slot, family_of, keywords_of, like, made_at, problems_of
 
 _TRIES = 8
 _KEPT = (
-    "These stories are kept ones, which are told as they were made. Move, remove or reword them, "
-    "or make a new set to swap stories."
+    "these stories are kept as they were made. Move, remove or reword them, or make a new set to "
+    "swap stories."
 )
-
-
-@dataclass(frozen=True)
-class Slot:
-    """One story of the set, and how it was made, so that it can be made again.
-
-    `settled` and `index` are the wishes and the place that made it; `turn` counts how often the
-    place has got another story; `told` are the keywords that it counts for. `words` is the number
-    of the teacher's own text, or 0.
-    """
-
-    problem: Problem
-    settled: Settled | None = None
-    index: int = 0
-    place: int = 0
-    turn: int = 0
-    told: Counter[tuple[str, str]] = field(default_factory=Counter)
-    words: int = 0
+_LEANING = (
+    "children could go by the word and not by the story. Swap one of these, or ask for one story "
+    "more"
+)
 
 
 class Bench:
     """A set that was made, with all that is needed to make stories of it again.
 
     Another story keeps to the wishes, the situation, the strategy and the people of the one that it
-    is put in for. No three numbers come back, nor those of stories that were put away.
+    is put in for. No three numbers come back, nor those of stories that were put away. `present`
+    are always the other stories that stand in the set at that time.
     """
 
     def __init__(self, settled: Settled | None, made: ProblemSet | None) -> None:
         """A bench for wishes, or for a finished set."""
         self._settled, self._made = settled, made
         self.slots: tuple[Slot, ...] = ()
+        self._notes: dict[str, None] = {}
+        self._spent: set[Hashable] = set()
         if settled is not None:
             self._progress = Progress.of(settled)
-            self.slots = tuple(self._fresh(settled, at, at) for at in range(settled.count))
+            self.slots = tuple(
+                made_at(settled, at, at, self._progress) for at in range(settled.count)
+            )
         self._places = len(self.slots)
 
     @classmethod
@@ -78,67 +70,115 @@ class Bench:
             return replace(self._made, problems=tuple(problems))
         assert self._settled is not None
         if self.of_families:
-            problems = [
-                replace(one, family=at // families.STORIES + 1) for at, one in enumerate(problems)
-            ]
-        return gathered(self._settled, self._progress, problems)
+            numbers = {one: at for at, one in enumerate(dict.fromkeys(map(family_of, slots)), 1)}
+            problems = [replace(one.problem, family=numbers[family_of(one)]) for one in slots]
+        keywords = replace(self._progress.keywords, told=keywords_of(slots))
+        if tuple(slots) != self.slots:
+            keywords.because = _LEANING
+        made = gathered(self._settled, replace(self._progress, keywords=keywords), problems)
+        return replace(made, notes=(*made.notes, *self._notes))
 
     def check_whole(self, slots: Sequence[Slot]) -> None:
         """Nothing, if all fact families stand together. Raises RequestError else."""
-        groups = [one.problem.family for one in slots]
+        groups = [family_of(one) for one in slots]
         whole = len(groups) % families.STORIES == 0 and all(
             len(set(groups[at : at + families.STORIES])) == 1
             for at in range(0, len(groups), families.STORIES)
         )
         if not whole:
             raise RequestError(
-                "The four stories of a fact family are swapped together, and here they do not "
+                "the four stories of a fact family are swapped together, and here they do not "
                 "stand together any more. Undo what was moved or removed first."
             )
 
-    def another(self, slot: Slot) -> Slot:
-        """Another story for the same wishes. Raises NoNumbersError where there is none."""
+    def another(self, slot: Slot, present: Sequence[Slot]) -> Slot:
+        """Another story for the same wishes. Raises NoNumbersError where there is none.
+
+        In a class list the same children are told of where that can be.
+        """
         settled = self._wishes(slot)
-        turn = slot.turn + 1
-        self._progress.keywords.told.subtract(slot.told)
-        narrow = _like(settled, slot.problem)
-        for wish in (narrow, settled):
-            again = replace(wish, seed=_seed(self._settled, slot.place, turn))
-            try:
-                return replace(
-                    self._fresh(again, slot.index, slot.place, fresh_decks=True), turn=turn
-                )
-            except NoNumbersError:
-                continue
-        self._progress.keywords.told.update(slot.told)
+        narrow, people = like(settled, slot.problem), len(slot.problem.story.people)
+        kinds: list[tuple[Settled, int | None]] = [(narrow, None), (settled, None)]
+        if settled.roster.class_list:
+            kinds = [(narrow, people), (settled, people), *kinds]
+        for wish, count in kinds if self._may_be_left(settled, slot.index) else ():
+            best = self._best(wish, count, slot, present)
+            if best is not None:
+                made, progress = best
+                self._take_over(progress)
+                wishes = replace(settled, seed=self._wishes(made).seed)
+                return replace(made, settled=wishes, turn=slot.turn + 1)
+        self._spent.add(_what(settled, slot.index))
         raise NoNumbersError(
             "no other story is left that meets all wishes with numbers that were not used yet."
         )
 
-    def another_family(self, slots: Sequence[Slot]) -> list[Slot]:
-        """Four other stories, for the facts of three other numbers, in the places of four."""
+    def _best(
+        self, wish: Settled, people: int | None, slot: Slot, present: Sequence[Slot]
+    ) -> tuple[Slot, Progress] | None:
+        """Of some stories that luck gives, the first after which no keyword leans; None if none.
+
+        It tells of so many `people` where that is said.
+        """
+        best: tuple[int, Slot, Progress] | None = None
+        for attempt in range(_TRIES):
+            again = replace(wish, seed=self._seed(slot.place, slot.turn + 1, attempt))
+            progress = self._apart(again, slot, present)
+            if people is not None:
+                progress.only = lambda plan: plan.skeleton.people == people
+            try:
+                made = made_at(again, slot.index, slot.place, progress)
+            except NoNumbersError:
+                break
+            leaning = sum(1 for _ in progress.keywords.leaning())
+            if best is None or leaning < best[0]:
+                best = leaning, made, progress
+            if not leaning:
+                break
+        return None if best is None else best[1:]
+
+    def another_family(self, slots: Sequence[Slot], present: Sequence[Slot]) -> list[Slot]:
+        """Four other stories, for the facts of three other numbers, in the places of four.
+
+        Raises NoNumbersError where there are none.
+        """
         settled = self._wishes(slots[0])
         turn = slots[0].turn + 1
-        for one in slots:
-            self._progress.keywords.told.subtract(one.told)
-        again = replace(settled, seed=_seed(self._settled, slots[0].place, turn))
+        again = replace(settled, seed=self._seed(min(one.place for one in slots), turn, 0))
         first = slots[0].index - slots[0].index % families.STORIES
-        decks = self._decks(again, first)
-        made = []
-        for at, one in enumerate(slots):
-            made.append(
-                replace(self._made_at(again, first + at, one.place, decks, at=first), turn=turn)
-            )
+        most = max(slots, key=lambda one: len(one.problem.story.people))
+        progress = self._apart(again, most, present)
+        try:
+            made = [
+                replace(made_at(again, first + at, first + at, progress), turn=turn)
+                for at in range(families.STORIES)
+            ]
+        except NoNumbersError as error:
+            raise NoNumbersError(
+                "no other fact family is left that meets all wishes with numbers that were not "
+                "used yet."
+            ) from error
+        self._take_over(progress)
         return made
 
-    def one_more(self) -> Slot:
-        """One story more, for the wishes of the place in the set that comes round next."""
+    def one_more(self, present: Sequence[Slot]) -> Slot:
+        """One story more, for the wishes of the place in the set that comes round next.
+
+        Raises NoNumbersError where there is none.
+        """
         settled = self._wishes(self.slots[0])
         place = self._places
+        again = replace(settled, seed=self._seed(place, 0, 0))
+        progress = self._apart(again, None, present)
+        try:
+            made = made_at(again, place % settled.count, place, progress)
+        except NoNumbersError as error:
+            raise NoNumbersError(
+                "no story is left that meets all wishes with numbers that were not used yet."
+            ) from error
         self._places += 1
-        index = place % settled.count
-        again = replace(settled, seed=_seed(self._settled, place, 0))
-        return self._fresh(again, index, place, fresh_decks=True)
+        self._take_over(progress)
+        return made
 
     def other_numbers(self, slot: Slot) -> Slot:
         """The same story with other numbers. Raises NoNumbersError where it has no others."""
@@ -149,103 +189,102 @@ class Bench:
             raise RequestError(
                 "the numbers of this set were named. Swap the story, or name others."
             )
-        wish, problem = _like(settled, slot.problem), slot.problem
-        scene = f"{problem.theme}/{problem.scene}"
+        problem, wish = slot.problem, like(settled, slot.problem)
+        people = people_of(problem, settled.roster)
         progress = replace(
-            self._decks(wish, slot.index),
-            scenes=Deck([scene], f"{wish.seed}/scene"),
-            keywords=replace(self._progress.keywords, mixes=False),
-            dealt=slot.place - slot.index,
+            self._apart(wish, slot, ()),
+            scenes=Deck([f"{problem.theme}/{problem.scene}"], f"{wish.seed}/scene"),
+            only=lambda plan: generate.told_by(plan, problem, people),
         )
-        for _ in range(_TRIES):
-            found = generate.make_problem(wish, slot.index, progress)
-            if _same_story(found, problem):
-                return replace(slot, problem=found, words=0)
-        raise NoNumbersError("no other numbers fit this story. Swap it for another story.")
+        progress.keywords.mixes = False
+        try:
+            made = made_at(wish, slot.index, slot.place, progress)
+        except NoNumbersError as error:
+            raise NoNumbersError(
+                "no other numbers are left for this story. Swap it for another story."
+            ) from error
+        self._take_over(progress)
+        return replace(slot, problem=made.problem, told=made.told, words=0)
 
-    def at_level(self, slot: Slot, level: str) -> Slot:
-        """The same story, with the same numbers, at another level of English.
+    def at_level(self, slot: Slot, level: str, present: Sequence[Slot]) -> tuple[Slot, str]:
+        """The same story, with the same numbers, at another level of English; and a note, or "".
 
-        Raises RequestError where it cannot be told so.
+        It is told of others where its names are too long for the level. Raises RequestError where
+        it cannot be told so.
         """
-        settled = self._wishes(slot)
-        if slot.problem.vocabulary == level:
-            raise RequestError(f"it is told at {level} already.")
-        told = generate.told_at(settled, slot.problem, self._people(slot), vocabulary.get(level))
-        return replace(slot, problem=told, words=0)
-
-    def _people(self, slot: Slot) -> tuple[Person, ...]:
-        """The people of a story with the pronouns that they have."""
+        settled, problem = self._wishes(slot), slot.problem
         assert self._settled is not None
-        known = {one.name: one.pronoun for one in self._settled.roster.people}
-        names = zip(slot.problem.story.people, finished.pronouns(slot.problem), strict=True)
-        return tuple(Person(name, known.get(name, said)) for name, said in names)
+        if problem.vocabulary == level and not problem.levels:
+            raise RequestError(f"it is told at {level} already.")
+        own = self._settled.vocabulary
+        pack = own if own.id == level else vocabulary.get(level)
+        people = people_of(problem, settled.roster)
+        others = with_short_names(
+            people, settled.roster, problems_of(present), pack.name_letters, str(settled.seed)
+        )
+        told = generate.told_at(settled, problem, people, pack, others)
+        note = ", ".join(
+            f"{one.name} is {other.name} now"
+            for one, other in zip(people, others, strict=True)
+            if one != other
+        )
+        if note:
+            note = f"{note}: names have at most {pack.name_letters} letters at {level}."
+        keywords: Counter[tuple[str, str]] = Counter()
+        operation = problem.solution.operation
+        if operation is not None:
+            found = tellings.keywords_in(told.text.lower())
+            keywords.update((word, operation) for word in found)
+        wishes = replace(settled, vocabulary=pack)
+        return replace(slot, problem=told, settled=wishes, told=keywords, words=0), note
 
     def _wishes(self, slot: Slot) -> Settled:
         if slot.settled is None:
             raise RequestError(_KEPT)
         return slot.settled
 
-    def _fresh(
-        self, settled: Settled, index: int, place: int, *, fresh_decks: bool = False
-    ) -> Slot:
-        """The story of a place, made; it goes on with the decks of the set, or with new ones."""
-        progress = self._decks(settled, index) if fresh_decks else self._progress
-        return self._made_at(settled, index, place, progress, at=index if fresh_decks else None)
+    def _may_be_left(self, settled: Settled, index: int) -> bool:
+        """Whether a story for wishes may be left; where none was once, none comes back.
 
-    def _made_at(
-        self, settled: Settled, index: int, place: int, progress: Progress, at: int | None
-    ) -> Slot:
-        if at is not None:
-            progress.dealt = place - index
-        before = Counter(self._progress.keywords.told)
-        problem = generate.make_problem(settled, index, progress)
-        told = Counter(self._progress.keywords.told)
-        told.subtract(before)
-        return Slot(problem, settled, index, place, told=told)
+        Where luck decides before the numbers which story has room for them, another may have.
+        """
+        lucky = settled.extra_number or settled.number_sets
+        return bool(lucky) or _what(settled, index) not in self._spent
 
-    def _decks(self, settled: Settled, index: int) -> Progress:
-        """What the set has used, with decks of its own for a story that is made again."""
-        fresh = Progress.of(settled)
+    def _seed(self, place: int, turn: int, attempt: int) -> int:
+        assert self._settled is not None
+        return digest(f"{self._settled.seed}/swap/{place}/{turn}/{attempt}") >> 1
+
+    def _apart(self, settled: Settled, slot: Slot | None, present: Sequence[Slot]) -> Progress:
+        """What the set has used, for one story to be made apart: with decks and people of its own.
+
+        Nothing of the set's own progress is changed until `_take_over`.
+        """
+        fresh, used = Progress.of(settled), self._progress
+        dealer = used.dealer
+        if slot is not None:
+            kept = people_of(slot.problem, settled.roster)
+            dealer = Cast(dealer, kept, problems_of(present))
         return replace(
-            self._progress,
-            situations=fresh.situations,
-            strategies=fresh.strategies,
-            scenes=fresh.scenes,
-            step_pairs=fresh.step_pairs,
-            spent=set(),
-            family=(),
+            fresh,
+            dealer=dealer,
+            keywords=replace(used.keywords, told=keywords_of(present)),
+            triples=set(used.triples),
+            step_numbers=set(used.step_numbers),
+            sums=set(used.sums),
+            stories=set(used.stories),
+            codes=set(used.codes),
         )
 
-
-def _seed(settled: Settled | None, place: int, turn: int) -> int:
-    assert settled is not None
-    return digest(f"{settled.seed}/swap/{place}/{turn}") >> 1
-
-
-def _like(settled: Settled, problem: Problem) -> Settled:
-    """The wishes narrowed to the situation and the strategy of a problem that they gave."""
-    if settled.addends > 2:
-        return settled
-    if problem.steps:
-        pair = (problem.steps[0].situation, problem.steps[1].situation)
-        return replace(settled, step_pairs=(pair,))
-    name, strategy = problem.situation, problem.strategy
-    wished = settled.strategies_for[name]
-    narrow = (strategy,) if strategy is not None and wished else wished
-    return replace(
-        settled,
-        situations=(name,),
-        strategies_for={name: narrow},
-        strategies=narrow or settled.strategies,
-    )
+    def _take_over(self, progress: Progress) -> None:
+        """Goes on with what a story that was made apart has used."""
+        self._notes.update(dict.fromkeys(progress.dealer.notes))
+        used = self._progress
+        used.triples, used.stories, used.codes = progress.triples, progress.stories, progress.codes
+        used.step_numbers, used.sums = progress.step_numbers, progress.sums
 
 
-def _same_story(one: Problem, other: Problem) -> bool:
-    """Whether two problems tell the same but for their numbers."""
-    return (
-        one.story.without_numbers == other.story.without_numbers
-        and one.story.telling == other.story.telling
-        and one.story.people == other.story.people
-        and one.story.answer_frame == other.story.answer_frame
-    )
+def _what(settled: Settled, index: int) -> Hashable:
+    """What of its wishes makes the stories at a place other than those at another."""
+    pair = settled.pairs[index % len(settled.pairs)] if settled.pairs else None
+    return settled.vocabulary.id, settled.crossings[index], pair

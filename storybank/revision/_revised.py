@@ -7,8 +7,9 @@ from storybank import families
 from storybank.errors import NoNumbersError, RequestError
 from storybank.model import Problem, ProblemSet
 from storybank.request import Request, settle
-from storybank.revision._bench import Bench, Slot
+from storybank.revision._bench import Bench
 from storybank.revision._changes import Change
+from storybank.revision._slots import Slot
 from storybank.revision._words import Fault, Words, reworded
 
 
@@ -58,7 +59,7 @@ def revise(
     made = bench.gathered(work.slots)
     asked = dict(made.request)
     if changes:
-        asked["change"] = [str(one) for one in changes]
+        asked["change"] = [*asked.get("change", ()), *map(str, changes)]
     stories = tuple(
         _told(slot, problem, work.words, made)
         for slot, problem in zip(work.slots, made.problems, strict=True)
@@ -90,7 +91,8 @@ class _Work:
         beyond = [one for one in change.places if one > len(self.slots)]
         if beyond:
             self.notes.append(
-                f"{change} was not done: there is no story {beyond[0]}, only {len(self.slots)}."
+                f"{change} was not done: there is no story {beyond[0]}, the last one is "
+                f"{len(self.slots)}."
             )
             return
         try:
@@ -108,22 +110,43 @@ class _Work:
         self._again([one - 1 for one in change.places])
 
     def _again(self, places: Sequence[int]) -> None:
-        """Another story at each place; of a fact family all four are made again together."""
-        if self.bench.of_families:
-            self.bench.check_whole(self.slots)
-            groups = dict.fromkeys(at // families.STORIES for at in places)
-            for group in groups:
-                first = group * families.STORIES
-                some = slice(first, first + families.STORIES)
-                self.slots[some] = self.bench.another_family(self.slots[some])
-            return
-        for at in places:
-            self.slots[at] = self.bench.another(self.slots[at])
+        """Another story at each place; of a fact family all four are made again together.
+
+        What was made stays where a later place has none; the places without are then named.
+        """
+        without, last = [], None
+        for at in self._firsts(places):
+            try:
+                if self.bench.of_families:
+                    some = slice(at, at + families.STORIES)
+                    others = [*self.slots[:at], *self.slots[some.stop :]]
+                    self.slots[some] = self.bench.another_family(self.slots[some], others)
+                else:
+                    self.slots[at] = self.bench.another(self.slots[at], self._others(at))
+            except NoNumbersError as error:
+                without.append(at + 1)
+                last = error
+        if last is not None:
+            if len(places) > 1:
+                stories = ", ".join(map(str, without))
+                raise NoNumbersError(f"at {stories}, {last}")
+            raise last
+
+    def _firsts(self, places: Sequence[int]) -> Sequence[int]:
+        """The places at which something is made again; for a fact family that of its first."""
+        if not self.bench.of_families:
+            return places
+        self.bench.check_whole(self.slots)
+        return list(dict.fromkeys(at - at % families.STORIES for at in places))
+
+    def _others(self, at: int) -> list[Slot]:
+        """The stories at all other places."""
+        return [*self.slots[:at], *self.slots[at + 1 :]]
 
     def _more(self, change: Change) -> None:
         if self.bench.of_families:
-            raise RequestError("Fact families come in fours. Ask for a larger count instead.")
-        self.slots.append(self.bench.one_more())
+            raise RequestError("fact families come in fours. Ask for a larger count instead.")
+        self.slots.append(self.bench.one_more(self.slots))
 
     def _numbers(self, change: Change) -> None:
         at = self._at(change)
@@ -132,14 +155,16 @@ class _Work:
     def _level(self, change: Change) -> None:
         at = self._at(change)
         assert change.level is not None
-        self.slots[at] = self.bench.at_level(self.slots[at], change.level)
+        self.slots[at], note = self.bench.at_level(self.slots[at], change.level, self._others(at))
+        if note:
+            self.notes.append(f"Story {at + 1}: {note}")
 
     def _words(self, change: Change) -> None:
         at = self._at(change)
         if self.slots[at].problem.levels:
             raise RequestError(
-                "This story stands at four levels of English. Change its words in Word, or make "
-                "a set at one level."
+                "it stands at four levels of English. Change its words in Word, or make a set at "
+                "one level."
             )
         if change.words > len(self.words):
             self.notes.append(
@@ -147,6 +172,7 @@ class _Work:
                 "is told in ours."
             )
             return
+        self.words[change.words - 1].check()
         self.slots[at] = replace(self.slots[at], words=change.words)
 
     def _plain(self, change: Change) -> None:
@@ -162,10 +188,10 @@ class _Work:
     def _move(self, at: int, by: int) -> None:
         if not 0 <= at + by < len(self.slots):
             end = "first" if by < 0 else "last"
-            raise RequestError(f"Story {at + 1} is the {end} already.")
+            raise RequestError(f"it is the {end} story already.")
         self.slots[at], self.slots[at + by] = self.slots[at + by], self.slots[at]
 
     def _remove(self, change: Change) -> None:
         if len(self.slots) == 1:
-            raise RequestError("It is the last story of the set. Swap it instead.")
+            raise RequestError("it is the only story that is left. Swap it instead.")
         del self.slots[self._at(change)]

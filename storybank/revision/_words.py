@@ -1,27 +1,31 @@
 """A story told in the teacher's own words: the problem with them, and what no longer holds."""
 
 import re
-from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
 from storybank import finished, generate, themes
 from storybank.cleaning import clean_text
 from storybank.errors import RequestError, StorybankError
-from storybank.model import Problem
+from storybank.model import NumberSet, Problem, Reading, Story
+from storybank.revision._hints import hints
+from storybank.revision._laws import NUMERAL, laws, questions_of
 from storybank.themes import selection
+from storybank.vocabulary.measures import is_familiar
+from storybank.vocabulary.names import replacing
 
 MOST_LETTERS = 1200
-_NUMERAL = re.compile(r"\d+")
-_SENTENCE = re.compile(r"[^.?!]*[.?!]+[\"'\N{RIGHT DOUBLE QUOTATION MARK}]*|[^.?!]+$")
-_SOME = re.compile(r"\b(\d+) (?=(\w+))")
-_LAWS = frozenset(
-    {"given", "text", "question", "answer-sentence", "answer-frame", "number-words", "people"}
-)
+_END = re.compile(r"[.?!]+[\"')\N{RIGHT DOUBLE QUOTATION MARK}\N{RIGHT SINGLE QUOTATION MARK}]*\s+")
+_SHORT = re.compile(r"\b(?:Mr|Mrs|Ms|Dr|St)\.\s+$")
+"""What ends with a point and no sentence."""
+_CAPITAL = re.compile(r"\b[^\W\d_a-z][^\W\d_]+\b")
+_HYPHENED = re.compile(r"\d+-(?=[a-z])")
+_SOME = re.compile(r"(\d+)(?: (\w+))?")
+_LAWS = frozenset({"question", "number-words"})
 """The checks whose word is a law of the problem; the others speak of plain and good English."""
-_NOT_HERS = frozenset({"reading-figures", "word-bank", "labels"})
-"""The checks of what a teacher's words cannot change."""
+_ASKING = frozenset({"question", "answer-sentence", "people"})
+"""The checks that only repeat what `laws` says, where that finds something."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +34,19 @@ class Words:
 
     text: str
     answer_sentence: str = ""
+
+    def check(self) -> None:
+        """Nothing, if a story can be told in them. Raises RequestError else."""
+        for name, text in (("story", self.text), ("answer sentence", self.answer_sentence)):
+            if len(text) > MOST_LETTERS:
+                raise RequestError(
+                    f"the {name} has {len(text):,} letters, and at most {MOST_LETTERS:,} are "
+                    "taken. Write a shorter one."
+                )
+        if not clean_text(self.text, MOST_LETTERS)[0]:
+            raise RequestError(
+                "the story is empty. Write it with its question last, or take ours back."
+            )
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,113 +64,129 @@ def reworded(
 
     `request` is that of its set. Raises RequestError for words that are empty or too long.
     """
+    words.check()
     told = _told(problem, words)
-    faults = [Fault(one, True) for one in _laws(problem, told)]
+    faults = [Fault(one, True) for one in laws(problem, told)]
+    broken = bool(faults)
     try:
         found = finished.findings(told, request)
     except StorybankError as error:
-        found = [("theme", f"The other checks were not made: {error}")]
-    said = bool(faults)
-    for check, message in found:
-        if check in _NOT_HERS or (said and check in ("given", "text")):
-            continue
-        faults.append(Fault(message, check in _LAWS))
+        found = [("theme", f"Its English was not checked: {str(error).rstrip('.')}.")]
+    for check, message in hints(found):
+        if not (check in _ASKING and broken):
+            faults.append(Fault(message, check in _LAWS))
     faults.sort(key=lambda one: not one.law)
     return told, tuple(dict.fromkeys(faults))
 
 
 def _told(problem: Problem, words: Words) -> Problem:
     story = problem.story
-    sentences = tuple(_sentences(words.text))
-    if not sentences:
-        raise RequestError(
-            "The story is empty. Write it with its question last, or take ours back."
-        )
-    answer, _ = clean_text(words.answer_sentence or story.answer_sentence, MOST_LETTERS)
-    questions = 2 if problem.unknown == "parts" and len(sentences) > 2 else 1
+    sentences = tuple(_sentences(clean_text(words.text, MOST_LETTERS)[0]))
+    answer = clean_text(words.answer_sentence, MOST_LETTERS)[0] or story.answer_sentence
+    questions = questions_of(problem, len(sentences))
     told, asked = sentences[:-questions], sentences[-questions:]
     mark = "\n" if "\n" in story.text else " "
     text = mark.join(part for part in (" ".join(told), " ".join(asked)) if part)
-    numerals = [int(one) for one in _NUMERAL.findall(text) if len(one) < 10]
-    unneeded = {one.number for one in problem.extra}
-    given = tuple(one for one in numerals if one not in unneeded)
+    given = _given(problem, text)
+    names = _names(story, text, answer)
+    say = replacing({old: new for old, new in names.items() if new})
     new = replace(
         story,
+        people=tuple(one for one in names.values() if one),
         sentences=sentences,
         text=text,
-        given=given if sorted(given) == sorted(story.given) else story.given,
+        given=given or story.given,
         answer_sentence=answer,
-        answer_frame=_frame(problem, answer),
+        answer_frame=_frame(story, answer),
         without_numbers=tuple(_without_numbers(problem, told)),
     )
-    reading = problem.reading
-    try:
-        theme = selection.without(themes.get(problem.theme), frozenset())
-        reading = generate.reading_of(new, theme)
-    except StorybankError:
-        pass
-    return replace(problem, story=new, reading=reading)
+    missing = problem.missing
+    return replace(
+        problem,
+        story=new,
+        number_sets=tuple(_sets(problem, given, answer)),
+        missing=missing and replace(missing, ask=say(missing.ask)),
+        reading=_reading(problem, new),
+    )
 
 
 def _sentences(text: str) -> Iterator[str]:
-    """The sentences of a text, each clean and on one line."""
-    if len(text) > MOST_LETTERS:
-        raise RequestError(
-            f"The story has {len(text):,} letters, and at most {MOST_LETTERS:,} are taken. Write a "
-            "shorter one."
+    """The sentences of a text that is clean and on one line."""
+    begin = 0
+    for found in _END.finditer(text):
+        if not _SHORT.search(text[: found.end()]):
+            yield text[begin : found.end()].strip()
+            begin = found.end()
+    if text[begin:]:
+        yield text[begin:].strip()
+
+
+def _given(problem: Problem, text: str) -> tuple[int, ...]:
+    """The numbers of the problem in the order of the text; nothing where it has others."""
+    unneeded = {one.number for one in problem.extra}
+    found = [int(one) for one in NUMERAL.findall(text) if len(one) < 10]
+    given = tuple([one for one in found if one not in unneeded])
+    return given if sorted(given) == sorted(problem.story.given) else ()
+
+
+def _names(story: Story, text: str, answer: str) -> dict[str, str]:
+    """Whom the text names for each of the people: the same, a new name, or nobody any more."""
+    gone = [one for one in story.people if one not in text]
+    ours = set(_CAPITAL.findall(story.text))
+    new = [
+        one
+        for one in dict.fromkeys(_CAPITAL.findall(text))
+        if one not in ours and not is_familiar(one)
+    ]
+    names = {one: one if one in text or one in answer else "" for one in story.people}
+    if len(new) == len(gone):
+        names.update(
+            (old, other) for old, other in zip(gone, new, strict=True) if old not in answer
         )
-    for found in _SENTENCE.finditer(text.replace("\r", "\n")):
-        clean, _ = clean_text(found[0], MOST_LETTERS)
-        if clean:
-            yield clean
+    return names
 
 
-def _frame(problem: Problem, answer: str) -> str:
-    """The frame of an answer sentence: a blank in place of its number."""
-    story = problem.story
-    if answer == story.answer_sentence:
+def _frame(story: Story, answer: str) -> str:
+    """The frame of an answer sentence: a blank in place of its number; ours where it has none."""
+    if answer == story.answer_sentence or not NUMERAL.search(answer):
         return story.answer_frame
-    return _NUMERAL.sub("___", answer)
+    return NUMERAL.sub("___", answer)
 
 
-def _without_numbers(problem: Problem, told: tuple[str, ...]) -> Iterator[str]:
+def _sets(problem: Problem, given: tuple[int, ...], answer: str) -> Iterator[NumberSet]:
+    """The number sets in the order in which the text tells numbers; none where it has others."""
+    own = problem.story.given
+    if not given:
+        return
+    order = [own.index(one) for one in given] if len(set(own)) == len(own) else range(len(own))
+    for one in problem.number_sets:
+        said = one.answer_sentence
+        if answer != problem.story.answer_sentence:
+            said = NUMERAL.sub(str(one.answer), answer)
+        yield replace(one, given=tuple(one.given[at] for at in order), answer_sentence=said)
+
+
+def _without_numbers(problem: Problem, told: Sequence[str]) -> Iterator[str]:
     """The sentences without their numbers: as they were where they are ours, else with "some"."""
     story = problem.story
     ours = dict(zip(story.sentences, story.without_numbers, strict=False))
     difference = str(problem.numbers.get("difference", ""))
+
+    def some(found: re.Match[str]) -> str:
+        word = found[2] or ""
+        if found[1] == difference and word in ("more", "fewer"):
+            return word
+        begin = "Some" if found.start() == 0 else "some"
+        return f"{begin} {word}".rstrip()
+
     for sentence in told:
-        if sentence in ours:
-            yield ours[sentence]
-            continue
-
-        def some(found: re.Match[str]) -> str:
-            if found[1] == difference and found[2] in ("more", "fewer"):
-                return ""
-            return "some "
-
-        yield _SOME.sub(some, sentence)
+        yield ours.get(sentence) or _SOME.sub(some, _HYPHENED.sub("", sentence))
 
 
-def _laws(problem: Problem, told: Problem) -> Iterator[str]:
-    """What of the numbers, the question and the answer no longer holds, in a teacher's words."""
-    story = told.story
-    wanted = Counter([*map(str, problem.story.given), *(str(one.number) for one in problem.extra)])
-    found = Counter(_NUMERAL.findall(story.text))
-    gone, new = wanted - found, found - wanted
-    answer = str(problem.answer)
-    for number in gone:
-        yield f"The number {number} is missing. Nobody can find the answer without it."
-    for number in new:
-        if number == answer:
-            yield f"The answer, {number}, is given away in the story."
-        else:
-            yield f"The number {number} stands in the story, and the problem does not have it."
-    if not story.sentences[-1].endswith("?"):
-        yield "The last sentence is no question. End with the question and its question mark."
-    if isinstance(problem.answer, int):
-        in_answer = _NUMERAL.findall(story.answer_sentence)
-        if in_answer != [answer]:
-            yield f"The answer sentence must tell the answer, {answer}, once and no other number."
-    for name in problem.story.people:
-        if name in problem.story.answer_sentence and name not in story.text:
-            yield f"{name} is not in the story any more, and the answer is about {name}."
+def _reading(problem: Problem, story: Story) -> Reading:
+    """The figures of the new text; those of ours where the theme is not on this machine."""
+    try:
+        theme = selection.without(themes.get(problem.theme), frozenset())
+    except StorybankError:
+        return problem.reading
+    return generate.reading_of(story, theme)
