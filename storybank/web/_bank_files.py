@@ -79,6 +79,8 @@ def routes(house: House) -> list[Route]:
             done = await worked_on(lambda: _taken_in(house, form))
         except StorybankError as error:
             return await files_page(house, request, fault=error)
+        finally:
+            await form.close()
         return await files_page(house, request, taken=done)
 
     return [

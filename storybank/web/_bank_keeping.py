@@ -54,7 +54,7 @@ def routes(house: House) -> list[Route]:
         except BankError as error:
             return _not_kept(house, request, page, error)
         except StorybankError as error:
-            fault = fault_from(error, page, house)
+            fault = await worked_on(_fault(error, page, house))
             return form_page(house, request, page, fault, 400)
         return house.page(
             request,

@@ -1,6 +1,6 @@
 """What the page of the bank shows: what there is to choose, and what a search found."""
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -84,12 +84,19 @@ def _look_into(bank: Bank, search: Search, looked: Looked) -> None:
 
 def about(one: Kept) -> str:
     """What a kept problem is, in words: theme and scene, kind of story, strategy, level."""
-    kinds = dict(situation_choices())
-    kind = ", then ".join(_each(one.situation, lambda name: kinds.get(name, name)))
-    ways = ", ".join(_each(one.strategy, _strategy))
-    place = f"{_theme(one.theme)} / {one.scene.replace('-', ' ')}"
-    parts = (place, kind, ways, _level(one.vocabulary))
+    parts = (
+        f"{_theme(one.theme)} / {one.scene.replace('-', ' ')}",
+        _kind(one.situation),
+        _strategy(one.strategy),
+        _level(one.vocabulary),
+    )
     return " \N{MIDDLE DOT} ".join(part for part in parts if part)
+
+
+def titled(name: str, key: str) -> str:
+    """The title of a theme, situation, strategy or level, as the figures of a bank call it."""
+    said = {"themes": _theme, "situations": _kind, "strategies": _strategy, "vocabularies": _level}
+    return said[name](key) or "(none)" if name in said else key
 
 
 def situation_choices() -> list[tuple[str, str]]:
@@ -101,12 +108,14 @@ def situation_choices() -> list[tuple[str, str]]:
     ]
 
 
-def _each(joined: str, said: Callable[[str], str]) -> list[str]:
-    return list(dict.fromkeys(said(one) for one in joined.split("/") if one))
+def _kind(joined: str) -> str:
+    titles = dict(situation_choices())
+    return ", then ".join(titles.get(one, one) for one in joined.split("/"))
 
 
-def _strategy(name: str) -> str:
-    return strategies.get(name).title if name in strategies.ids() else name
+def _strategy(joined: str) -> str:
+    ways = dict.fromkeys(one for one in joined.split("/") if one)
+    return ", ".join(strategies.get(one).title if one in strategies.ids() else one for one in ways)
 
 
 def _theme(name: str) -> str:

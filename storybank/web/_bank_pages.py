@@ -13,7 +13,7 @@ from starlette.routing import Route
 from storybank.bank import Bank
 from storybank.bank._lines import NOTE_LIMIT
 from storybank.errors import BankError, StorybankError
-from storybank.web._bank_looking import Looked, look
+from storybank.web._bank_looking import Looked, look, titled
 from storybank.web._bank_open import our_bank, problems_said
 from storybank.web._bank_search import Search
 from storybank.web._house import House
@@ -120,7 +120,7 @@ def _figures(looked: Looked) -> list[tuple[str, list[tuple[str, str]]]]:
     found = looked.figures or {}
     whole = [(name, f"{one:,}") for name, one in found.items() if isinstance(one, int)]
     parts = [
-        (name, [(key or "(none)", f"{one:,}") for key, one in some.items()])
+        (name, [(titled(name, key), f"{one:,}") for key, one in some.items()])
         for name, some in found.items()
         if isinstance(some, Mapping)
     ]
