@@ -93,6 +93,7 @@ async def bank_page(
         looked, fault = await worked_on(lambda: look(house, Search())), fault or error
     fault = fault or looked.fault
     status = 400 if fault else 200
+    done = "" if fault else request.query_params.get(DONE, "")
     return house.page(
         request,
         "bank.html",
@@ -101,7 +102,8 @@ async def bank_page(
         search=search,
         looked=looked,
         fault=fault,
-        said=_said(request.query_params.get(DONE, "")) if not fault else "",
+        said=_said(done),
+        said_at=_said_at(done, looked),
         typed=typed or {"number": "", "note": "", "class": "", "day": "", "kept": ()},
         today=house.today().isoformat(),
         note_limit=NOTE_LIMIT,
@@ -180,6 +182,13 @@ def _said(done: str) -> str:
             else "The class has had all of these before, so nothing was recorded anew."
         )
     return _DID[do].format(number) if do in _DID else ""
+
+
+def _said_at(done: str, looked: Looked) -> int | None:
+    """The number of the shown problem that something was done to, where it is said then."""
+    do, _, number = done.rpartition("-")
+    shown = [one.kept.number for one in looked.cards if do in _DID]
+    return next((one for one in shown if str(one) == number), None)
 
 
 def _typed(form: FormData) -> dict[str, Any]:
