@@ -4,6 +4,7 @@ import io
 import json
 import re
 import sqlite3
+import tempfile
 import zipfile
 from collections.abc import Iterator
 from contextlib import closing
@@ -420,7 +421,7 @@ def test_other_files_are_refused_without_a_trace(
         assert answer.status_code == 400, name
         assert said in alert(answer.text)
         assert "Traceback" not in answer.text
-        assert "/tmp" not in alert(answer.text)
+        assert tempfile.gettempdir() not in alert(answer.text)
         assert not home.bank.exists()
     from storybank.web import _bank_files
 
