@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from storybank.bank._lines import as_lines
     from storybank.bank._restoring import restore
     from storybank.bank._table import write_table
+    from storybank.bank._taking_out import as_set, take_out
 
 __all__ = [
     "Added",
@@ -23,10 +24,12 @@ __all__ = [
     "Kept",
     "Wanted",
     "as_lines",
+    "as_set",
     "check_class",
     "grow",
     "look_at",
     "restore",
+    "take_out",
     "write_table",
 ]
 
@@ -35,8 +38,10 @@ __getattr__ = later(
     {
         "Growth": "_growing",
         "as_lines": "_lines",
+        "as_set": "_taking_out",
         "grow": "_growing",
         "restore": "_restoring",
+        "take_out": "_taking_out",
         "write_table": "_table",
     },
 )

@@ -110,10 +110,10 @@ def change(
     return True
 
 
-def undo_last(connection: sqlite3.Connection) -> Action:
+def undo_last(connection: sqlite3.Connection, only: int | None = None) -> Action:
     """The last action that was not taken back, which is now; to be called in a transaction.
 
-    Raises BankError where nothing is left to take back.
+    Raises BankError where nothing is left to take back, or where that is not the one of `only`.
     """
     found = connection.execute(
         "SELECT id, day, what, told FROM action WHERE NOT undone ORDER BY id DESC LIMIT 1"
@@ -121,6 +121,11 @@ def undo_last(connection: sqlite3.Connection) -> Action:
     if found is None:
         raise BankError("There is nothing to undo: nothing was done to this bank yet.")
     number, day, what, told = found
+    if only not in (None, number):
+        raise BankError(
+            "What was to be undone is not the last thing done to this bank any more, so nothing "
+            f"was undone. The last thing is now: {what} of {day}{f': {told}' if told else ''}."
+        )
     give_up(connection, number)
     return Action(number, day, what, told, True)
 

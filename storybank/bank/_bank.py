@@ -17,24 +17,24 @@ from storybank.bank import (
     _finding,
     _keeping,
     _merging,
+    _recording,
 )
 from storybank.bank._actions import Action
 from storybank.bank._checking import Report
 from storybank.bank._classes import HandOut
 from storybank.bank._exchange import Imported
-from storybank.bank._filling import Filling, fill
+from storybank.bank._filling import fill
 from storybank.bank._finding import Kept
 from storybank.bank._judging import judged
 from storybank.bank._lines import NOTE_LIMIT, Record
 from storybank.bank._open import OpenBank
 from storybank.bank._rows import row_of, terms_of
-from storybank.bank._wanted import Wanted
+from storybank.bank._wanted import Known, Wanted
 from storybank.cleaning import clean_text
 from storybank.errors import BankError
 from storybank.model import ProblemSet
 from storybank.request import Request
 from storybank.themes.seasons import day_of
-from storybank.version import VERSION
 
 _AGAIN = 20
 
@@ -46,6 +46,8 @@ class Added:
     new: int
     there: int
     notes: tuple[str, ...] = ()
+    numbers: tuple[int, ...] = ()
+    """The number in the bank of each problem of the set, in its order."""
 
 
 class Bank(OpenBank):
@@ -79,7 +81,8 @@ class Bank(OpenBank):
             recipe = _keeping.recipe(connection, stored, problem_set.version)
             new = _keeping.keep(connection, rows, self.shelf_numbers, recipe=recipe, action=action)
             _actions.tell(connection, action, f"{new} problems")
-        return Added(new, len(rows) - new, tuple(dict.fromkeys(notes)))
+            numbers = _keeping.numbers_of(connection, rows)
+        return Added(new, len(rows) - new, tuple(dict.fromkeys(notes)), numbers)
 
     def find(
         self, wanted: Wanted | None = None, most: int | None = None, skip: int = 0
@@ -178,47 +181,22 @@ class Bank(OpenBank):
                     from_bank=from_bank,
                     report=report,
                 )
-            if self._record(filling, label, day, epoch):
+            if _recording.record(self, filling, label, day, epoch):
                 return filling.problem_set()
         raise BankError(
             f"Other programs keep handing out to class {label} at the same time, so no set could "
             "be recorded. Nothing was changed; try again."
         )
 
-    def _record(self, filling: Filling, label: str | None, day: str, epoch: int) -> bool:
-        """Whether the hand-out was recorded; not if the class has had one of them meanwhile."""
-        wanted = {*filling.numbers.values(), *(row.meaning for row in filling.new)}
-        with self.writing() as connection:
-            if self.epoch != epoch:
-                return False
-            if label is not None and _classes.had(connection, label, wanted):
-                return False
-            gone = [one for one in filling.numbers if not _finding.is_there(connection, one)]
-            if gone or any(_keeping.is_retired(connection, row.digest) for row in filling.new):
-                return False
-            told = f"{len(filling.told)} problems" + (f" for {label}, {day}" if label else "")
-            action = _actions.begin(connection, "make")
-            problems = list(filling.numbers.items())
-            if filling.new:
-                request = _keeping.stored(filling.settled.to_json())
-                recipe = _keeping.recipe(connection, request, VERSION)
-                _keeping.keep(
-                    connection, filling.new, self.shelf_numbers, recipe=recipe, action=action
-                )
-                for row in filling.new:
-                    number = _keeping.number_with(connection, row.digest)
-                    assert number is not None
-                    problems.append((number, row.meaning))
-            if label is not None:
-                _classes.record(connection, label, day, problems, action)
-            _actions.tell(connection, action, told)
-        self.last = action
-        return True
-
     def history(self, label: str) -> list[HandOut]:
         """What a class has had, by day. Raises BankError for a class that had nothing."""
         with self.told() as connection:
             return _classes.history(connection, label)
+
+    def had_by(self, numbers: Sequence[int]) -> list[tuple[str, str, int]]:
+        """The class, the day and how many of the problems of these numbers it then had."""
+        with self.told() as connection:
+            return _classes.had_by(connection, numbers)
 
     def classes(self) -> list[str]:
         """The labels of all classes."""
@@ -234,6 +212,11 @@ class Bank(OpenBank):
         """The request with which a problem was made, and the version of Storybank that made it."""
         with self.told() as connection:
             return _finding.recipe_of(connection, kept.recipe)
+
+    def known(self) -> Known:
+        """What stands in the bank by theme, scene, vocabulary and standard."""
+        with self.told() as connection:
+            return _finding.known(connection)
 
     def figures(self) -> dict[str, Any]:
         """What the bank holds, in figures."""
@@ -278,10 +261,13 @@ class Bank(OpenBank):
         with self.told() as connection:
             return _backup.back_up(connection, self.path, date.today().isoformat())
 
-    def undo(self) -> Action:
-        """The last action, which is taken back. Raises BankError where nothing is left."""
+    def undo(self, only: int | None = None) -> Action:
+        """The last action, which is taken back; with `only` the one of that number.
+
+        Raises BankError where nothing is left, or where that one is not the last.
+        """
         with self.writing() as connection:
-            return _actions.undo_last(connection)
+            return _actions.undo_last(connection, only)
 
     def give_up(self, action: int | None) -> None:
         """Takes one action back, whatever other programs have done since; nothing for None."""

@@ -2,7 +2,7 @@
 
 import secrets
 import sqlite3
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from storybank.cleaning import clean_text
@@ -141,3 +141,15 @@ def history(connection: sqlite3.Connection, label: str) -> list[HandOut]:
         found.setdefault((hand_out, day), []).append((problem[0], problem[1], problem[2]))
     (shown,) = connection.execute("SELECT label FROM class WHERE id = ?", (number,)).fetchone()
     return [HandOut(hand_out, shown, day, tuple(some)) for (hand_out, day), some in found.items()]
+
+
+def had_by(connection: sqlite3.Connection, numbers: Sequence[int]) -> list[tuple[str, str, int]]:
+    """The class, the day and how many of the problems of these numbers it then had, by class."""
+    marks = ", ".join("?" for _ in numbers)
+    return connection.execute(
+        "SELECT class.label, hand_out.day, count(DISTINCT handed.problem) FROM handed "
+        "JOIN hand_out ON hand_out.id = handed.hand_out JOIN class ON class.id = handed.class "
+        f"WHERE handed.problem IN ({marks}) GROUP BY class.id, hand_out.day "
+        "ORDER BY class.label, hand_out.day",
+        tuple(numbers),
+    ).fetchall()

@@ -190,7 +190,7 @@ def _ready(
             if not skip_bad:
                 raise BankError(
                     f"{source}, {what} {number}: {said} Nothing was kept. Mend the {what}, or "
-                    "add --skip-bad to keep all others."
+                    "pass over bad ones (--skip-bad) and keep all others."
                 ) from error
             done.passed_over += 1
             if len(done.bad) < _MANY:

@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import groupby
 
@@ -46,6 +46,11 @@ class Filling:
         return ProblemSet(
             self.settled.to_json(), tuple(told), VERSION, tuple(dict.fromkeys(self.notes))
         )
+
+    def in_order(self, numbers: Sequence[int]) -> tuple[int, ...]:
+        """The numbers in the bank of the problems `told`, in the order of the printed set."""
+        known = {id(one): number for one, number in zip(self.told, numbers, strict=True)}
+        return tuple([known[id(one)] for one in self.problem_set().problems])
 
 
 def fill(

@@ -106,6 +106,12 @@ def number_with(connection: sqlite3.Connection, digest: bytes) -> int | None:
     return None if found is None else int(found[0])
 
 
+def numbers_of(connection: sqlite3.Connection, rows: Iterable[Row]) -> tuple[int, ...]:
+    """The numbers of the problems of these rows, which the bank has."""
+    found = [number_with(connection, row.digest) for row in rows]
+    return tuple([number for number in found if number is not None])
+
+
 def code_of(connection: sqlite3.Connection, digest: bytes) -> str | None:
     """The code under which the bank has the problem of that digest, or None.
 

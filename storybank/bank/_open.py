@@ -27,6 +27,8 @@ class OpenBank:
         self._know(_file.epoch(self.connection))
         self.last: int | None = None
         """The number of the latest action of `hand_out`."""
+        self.handed: tuple[int, ...] = ()
+        """The numbers of the problems of the latest `hand_out`, in the order of its set."""
 
     def _know(self, epoch: int) -> None:
         self.epoch = epoch

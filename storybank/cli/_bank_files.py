@@ -2,15 +2,13 @@
 
 import os
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from contextlib import suppress
 from pathlib import Path
 from typing import IO
 
 from storybank.bank import Bank, Wanted
-from storybank.errors import BankError, OutputError, RequestError
-
-_IN_A_SET = 2000
+from storybank.errors import OutputError, RequestError
 
 
 def export(
@@ -20,13 +18,13 @@ def export(
 
     Raises OutputError for a file that is there and what cannot be written.
     """
-    from storybank.bank import as_lines, write_table
+    from storybank.bank import take_out
 
     if most is not None and most < 1:
         raise RequestError(f"--most is {most}. Choose a whole number from 1 on.")
     if out == "-":
         try:
-            count = _count(as_lines(one for _, one in bank.records(wanted, most)), sys.stdout)
+            count = take_out(bank, wanted, sys.stdout, "jsonl", most)
             sys.stdout.flush()
         except BrokenPipeError:
             raise
@@ -38,18 +36,10 @@ def export(
         return count, None
     path = Path(out)
     suffix = path.suffix.lower()
-    if suffix == ".jsonl":
+    if suffix in (".jsonl", ".csv"):
+        kind = suffix.removeprefix(".")
         return _streamed(
-            path,
-            lambda file: _count(as_lines(one for _, one in bank.records(wanted, most)), file),
-            overwrite=overwrite,
-        ), out
-    if suffix == ".csv":
-        return _streamed(
-            path,
-            lambda file: write_table(file, bank.records(wanted, most)),
-            overwrite=overwrite,
-            mark="\ufeff",
+            path, lambda file: take_out(bank, wanted, file, kind, most), overwrite=overwrite
         ), out
     if suffix:
         raise OutputError(
@@ -59,17 +49,7 @@ def export(
     return _as_set(bank, wanted, path, most, overwrite=overwrite), out
 
 
-def _count(lines: Iterator[str], file: IO[str]) -> int:
-    count = 0
-    for line in lines:
-        file.write(line)
-        count += 1
-    return count
-
-
-def _streamed(
-    path: Path, write: Callable[[IO[str]], int], *, overwrite: bool, mark: str = ""
-) -> int:
+def _streamed(path: Path, write: Callable[[IO[str]], int], *, overwrite: bool) -> int:
     """How many problems `write` wrote; the file is moved into place when it is whole."""
     from storybank.documents import check_targets
 
@@ -78,7 +58,6 @@ def _streamed(
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
         with beside.open("w", encoding="utf-8", newline="") as file:
-            file.write(mark)
             count = write(file)
         beside.replace(path)
     except OSError as error:
@@ -94,21 +73,8 @@ def _streamed(
 
 def _as_set(bank: Bank, wanted: Wanted, folder: Path, most: int | None, *, overwrite: bool) -> int:
     from storybank import documents
-    from storybank.model import ProblemSet
+    from storybank.bank import as_set
 
-    found = bank.find(wanted, min(most or _IN_A_SET, _IN_A_SET) + 1)
-    if not found:
-        raise BankError(
-            "No problem of the bank is as wanted, so nothing was written. Ask for less at once."
-        )
-    if len(found) > _IN_A_SET:
-        raise BankError(
-            f"More than {_IN_A_SET:,} problems are as wanted, and a Word file holds at most so "
-            "many. Say --most, or ask for more at once; JSON Lines hold any number."
-        )
-    found = found[: most or _IN_A_SET]
-    problems = tuple(one.problem() for one in found)
-    request, version = bank.recipe_of(found[0])
-    made = ProblemSet(request, problems, version)
+    made = as_set(bank, wanted, most)
     documents.write(made, folder, ["docx"], overwrite)
-    return len(found)
+    return len(made.problems)

@@ -8,13 +8,24 @@ from starlette.applications import Starlette
 from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
-from storybank.web import _choosing, _explaining, _sets, _taking
+from storybank.web import (
+    _bank_care,
+    _bank_classes,
+    _bank_files,
+    _bank_keeping,
+    _bank_pages,
+    _choosing,
+    _explaining,
+    _sets,
+    _taking,
+)
 from storybank.web._home import Home
 from storybank.web._house import House
 
 __all__ = ["Home", "create_app"]
 
-_PARTS = (_choosing, _sets, _taking, _explaining)
+_BANK = (_bank_pages, _bank_keeping, _bank_classes, _bank_files, _bank_care)
+_PARTS = (_choosing, _sets, _taking, _explaining, *_BANK)
 _STATIC = Path(__file__).parent / "static"
 
 

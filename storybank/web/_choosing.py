@@ -84,9 +84,17 @@ def routes(house: House) -> list[Route]:
 
 
 def form_page(
-    house: House, request: Request, page: OpenPage, fault: Found | None, status: int = 200
+    house: House,
+    request: Request,
+    page: OpenPage,
+    fault: Found | None,
+    status: int = 200,
+    handing: object = None,
 ) -> Response:
-    """The form with the wishes of a page in it, and what is wrong with them."""
+    """The form with the wishes of a page in it, and what is wrong with them.
+
+    `handing` is the hand-out to a class as it was typed.
+    """
     hidden = request.cookies.get(HIDDEN) == "hidden"
     values: dict[str, Any] = {
         "title": "Choose the stories",
@@ -102,6 +110,8 @@ def form_page(
         "subjects": _choices.subject_choices(),
         "units": _choices.UNITS,
         "name_lists": _choices.name_choices(),
+        "handing": handing,
+        "today": house.today().isoformat(),
         "settings": dict.fromkeys(SETTINGS) | dict(house.usual_request) | dict(house.usual_layout),
     }
     return house.page(request, "choose.html", status, **values)

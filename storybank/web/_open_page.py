@@ -23,6 +23,8 @@ MOST_NAMES = 60_000
 """Letters of a class list."""
 MOST_WORDS = 60
 MOST_FIELDS = 1500
+_CLASS_LIST = "class-list.txt"
+"""What every list of names is called in a request: all names of the set are children's then."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +55,7 @@ class OpenPage:
         if not self.names.strip():
             return None
         try:
-            return people.read_class_list("class-list.txt", self.names.encode("utf-8"))
+            return people.read_class_list(_CLASS_LIST, self.names.encode("utf-8"))
         except StorybankError as error:
             raise FieldError("names", str(error)) from error
 
@@ -116,12 +118,19 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
         found = bank.named([f"#{one}" for one in dict.fromkeys(numbers)])
         told = [one.problem() for one in found]
         asked = dict(bank.recipe_of(found[0])[0])
-    roster = page.roster()
+    roster = page.roster() or _usual_roster(house)
     if roster is not None:
         told = _with_names(told, roster)
+        asked["names"] = _CLASS_LIST
     most = max(max(one.numbers.values()) for one in told)
     asked["within"] = max(int(asked.get("within") or 0), most)
     return ProblemSet(asked, tuple(told), VERSION)
+
+
+def _usual_roster(house: House) -> Roster | None:
+    """The class list that her settings name, or None."""
+    named = house.usual_request.get("names")
+    return None if named is None else people.read_class_list(named)
 
 
 def _with_names(told: list[Problem], roster: Roster) -> list[Problem]:

@@ -10,6 +10,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from storybank import documents, strategies, vocabulary
+from storybank.bank import Bank
 from storybank.documents import Layout
 from storybank.errors import StorybankError
 from storybank.revision import Revised, Told
@@ -69,6 +70,7 @@ def routes(house: House) -> list[Route]:
             last=_said(page.wishes.all(CHANGE)[-1:]),
             levels=vocabulary.ids(),
             kept=page.wishes.has(KEPT),
+            had_by=await worked_on(lambda: _had_by(page, house)),
             command="" if page.wishes.has(KEPT) else command(page.wishes),
             another=None if page.wishes.has(KEPT) else _another(page.wishes),
             page_kinds=_page_kinds(),
@@ -238,6 +240,15 @@ def _said(changes: Sequence[str]) -> str:
         "more": "One story was added at the end.",
     }
     return told.get(kind, "")
+
+
+def _had_by(page: OpenPage, house: House) -> list[tuple[str, str, int]]:
+    """Which classes have had stories of the bank that are shown, on which day, and how many."""
+    numbers = page.wishes.all(KEPT)
+    if not numbers:
+        return []
+    with Bank(house.home.bank, create=False) as bank:
+        return bank.had_by([int(one) for one in numbers])
 
 
 def _another(wishes: Wishes) -> Wishes:
