@@ -5,6 +5,7 @@ from datetime import date
 from pathlib import Path
 
 from starlette.applications import Starlette
+from starlette.middleware import Middleware
 from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
@@ -21,6 +22,7 @@ from storybank.web import (
 )
 from storybank.web._home import Home
 from storybank.web._house import House
+from storybank.web._limits import ClosedForms
 
 __all__ = ["Home", "create_app"]
 
@@ -36,7 +38,10 @@ def create_app(home: Home, today: Callable[[], date] = date.today) -> Starlette:
     """
     house = House(home, today)
     routes = [route for part in _PARTS for route in part.routes(house)]
-    app = Starlette(routes=[*routes, Mount("/static", StaticFiles(directory=_STATIC))])
+    app = Starlette(
+        routes=[*routes, Mount("/static", StaticFiles(directory=_STATIC))],
+        middleware=[Middleware(ClosedForms)],
+    )
     app.state.limits = {
         path: most for part in _PARTS for path, most in getattr(part, "LIMITS", {}).items()
     }

@@ -17,6 +17,8 @@ from storybank.web._errors import RenderError
 
 KIB = 1024
 MIB = 1024 * KIB
+_FORMS = "storybank.forms"
+"""Where a request keeps the forms that were read of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,10 +176,24 @@ class _Exchange:
                         return
 
 
+class ClosedForms:
+    """An app whose forms are closed once it has answered, with the files that came in them."""
+
+    def __init__(self, app: ASGIApp) -> None:
+        self._app = app
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        try:
+            await self._app(scope, receive, send)
+        finally:
+            for form in scope.get(_FORMS, ()):
+                await form.close()
+
+
 async def form_of(
     request: Request, *, files: int = 1, fields: int = 200, field_size: int = MIB
 ) -> FormData:
-    """The form that a request sends, within limits; close it when its files are read.
+    """The form that a request sends, within limits; `ClosedForms` closes it in the end.
 
     `files` and `fields` say how many may come, `field_size` how many bytes one field may have; a
     file is bounded by the body. Raises HTTPException 400 with a text for the teacher.
@@ -188,6 +204,7 @@ async def form_of(
         raise HTTPException(400, _kindly(error.detail, files, fields, field_size)) from None
     except (ValueError, LookupError):  # FormParserError of python-multipart is a ValueError.
         raise HTTPException(400, _kindly("", files, fields, field_size)) from None
+    request.scope.setdefault(_FORMS, []).append(form)
     # Starlette before 1.0 bounds only forms that may have files.
     texts = [value for _, value in form.multi_items() if isinstance(value, str)]
     if len(texts) > fields or any(len(text) > field_size for text in texts):
