@@ -5,7 +5,7 @@ from contextlib import AbstractContextManager, contextmanager
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page, expect, sync_playwright
 from web.browser.running import Server
 from web.browser.watching import Watched, watched
 
@@ -33,6 +33,7 @@ def browser(needs_program: Callable[[str], str]) -> Iterator[Browser]:
     with sync_playwright() as playwright:
         # The sandbox needs rights that root in a container has not; only our own pages are shown.
         launched = playwright.chromium.launch(executable_path=program, args=["--no-sandbox"])
+        expect.set_options(timeout=SECONDS * 1000)
         yield launched
         launched.close()
 

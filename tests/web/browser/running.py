@@ -5,10 +5,8 @@ import subprocess
 import sys
 import time
 import urllib.request
-from importlib.util import find_spec
 from pathlib import Path
 
-_HERE = Path(__file__).parent
 _SECONDS = 30
 
 
@@ -18,9 +16,7 @@ def command(port: int, folder: Path) -> list[str]:
     The only place that says how the server is started. It prints its address.
     """
     where = ["--port", str(port), "--folder", str(folder)]
-    if find_spec("storybank.web._serve") is not None:
-        return [sys.executable, "-m", "storybank", "serve", "--no-browser", *where]
-    return [sys.executable, str(_HERE / "bare_server.py"), *where]
+    return [sys.executable, "-m", "storybank", "serve", "--no-browser", *where]
 
 
 class Server:
