@@ -8,8 +8,6 @@
   let waiting = 0;
   let turn = 0;
 
-  const part = (place) => place.closest("fieldset, .more").querySelector("legend, summary").textContent;
-
   // The bar stays small: it leads to the fields, where the reason stands in full.
   const sayInBar = (text, here) => {
     const what = here.length > 1 ? "These choices do not go together" : "One choice has to be another";
@@ -17,7 +15,7 @@
     here.forEach((place, at) => {
       const link = document.createElement("a");
       link.href = `#${place.id}`;
-      link.textContent = part(place);
+      link.textContent = place.dataset.called;
       bar.append(at ? ", " : "", link);
     });
     bar.hidden = !text;

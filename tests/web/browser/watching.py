@@ -31,7 +31,7 @@ class Watched:
         self.asked.append(request.url)
 
     def _response(self, response: Response) -> None:
-        if response.status in (400, 404) and response.request.is_navigation_request():
+        if response.status in (400, 404, 405) and response.request.is_navigation_request():
             self.refused.add(response.url)
 
     def _console(self, message: ConsoleMessage) -> None:
@@ -39,7 +39,7 @@ class Watched:
             self.complaints.append(f"{message.type}: {message.text}")
 
     def _is_a_fault_page(self, message: ConsoleMessage) -> bool:
-        """Whether the browser only says that a page came with 400 or 404."""
+        """Whether the browser only says that a page came with a fault on it."""
         found = message.text.startswith("Failed to load resource") and message.location
         return bool(found) and message.location["url"].partition("#")[0] in {
             one.partition("#")[0] for one in self.refused
