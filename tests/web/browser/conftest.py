@@ -47,7 +47,9 @@ def opened(browser: Browser, server: Server) -> OpenPage:
 
     @contextmanager
     def open_page(**options: Any) -> Iterator[tuple[Page, Watched]]:
-        with browser.new_context(base_url=server.address, **options) as context:
+        # Nothing glides, so that what is looked at stands still.
+        still: dict[str, Any] = {"reduced_motion": "reduce", "base_url": server.address}
+        with browser.new_context(**still, **options) as context:
             context.set_default_timeout(SECONDS * 1000)
             with watched(context, server.address) as found:
                 yield found

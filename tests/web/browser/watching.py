@@ -62,6 +62,7 @@ def watched(context: BrowserContext, address: str) -> Iterator[tuple[Page, Watch
     seen = Watched()
     seen.watch(context)
     yield context.new_page(), seen
-    assert seen.complaints == []
-    assert seen.asked_elsewhere(address) == []
+    assert seen.complaints == [], seen.complaints
+    elsewhere = seen.asked_elsewhere(address)
+    assert elsewhere == [], elsewhere
     assert seen.asked, "nothing was watched"
