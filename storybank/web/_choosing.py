@@ -9,8 +9,9 @@ from starlette.routing import Route
 
 from storybank.errors import StorybankError
 from storybank.settings import KEYS as SETTINGS
-from storybank.web import _choices
+from storybank.web import _choices, _fields
 from storybank.web._faults import Found, fault_of
+from storybank.web._fields import as_on_the_page
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import MOST_FIELDS, OpenPage, opened
@@ -101,6 +102,7 @@ def form_page(
         "wishes": page.wishes,
         "names": page.names,
         "fault": fault,
+        "field_names": _fields.NAMES,
         "themes": _choices.theme_choices(house, observances=not hidden),
         "observances_hidden": hidden,
         "strategies": _choices.strategy_choices(),
@@ -122,4 +124,4 @@ def fault_from(error: StorybankError, page: OpenPage, house: House) -> Found:
     if isinstance(error, FieldError):
         return Found(str(error), (error.field,))
     found = fault_of(page, house)
-    return found if found is not None else Found(str(error), ())
+    return found if found is not None else Found(as_on_the_page(str(error)), ())

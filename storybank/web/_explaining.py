@@ -57,8 +57,17 @@ def _way(found: explanation.Way) -> Way:
         title=strategy.title,
         teacher=strategy.teacher,
         fits=found.fits,
-        why=found.why,
+        why=_why(found),
         steps=found.steps,
         says=found.solution.says,
         drawing=None if drawing is None else Markup(to_svg(drawing, standalone=False)),
     )
+
+
+def _why(found: explanation.Way) -> str:
+    """Why it fits or does not, with the strategies that are simpler by their titles."""
+    said, simpler, names = found.why.partition("simpler here: ")
+    if not simpler:
+        return said
+    titles = (strategies.get(one).title for one in names.rstrip(".").split(", "))
+    return f"{said}{simpler}{', '.join(f'“{one}”' for one in titles)}."

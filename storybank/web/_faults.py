@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from storybank.errors import StorybankError
 from storybank.problem_set import make_set
+from storybank.web._fields import as_on_the_page
 from storybank.web._house import House
 from storybank.web._open_page import OpenPage
 from storybank.web._wishes import CHANGE, FieldError, Wishes
@@ -39,7 +40,7 @@ def fault_of(page: OpenPage, house: House) -> Found | None:
     blamed = tuple(
         key for key in _DROPPED if wishes.has(key) and _error(_without(page, key), house) is None
     )
-    return Found(str(error), blamed[:2])
+    return Found(as_on_the_page(str(error)), blamed[:2])
 
 
 def _without(page: OpenPage, key: str) -> OpenPage:

@@ -52,6 +52,7 @@ def routes(house: House) -> list[Route]:
         layout = page.wishes.layout(house.usual_layout)
         count = len(revised.stories)
         first = _within(page.wishes.get("from"), 1, count)
+        last = _said(page.wishes.all(CHANGE)[-1:], revised.notes)
         cards = await worked_on(lambda: _cards(page, revised, house, layout, first))
         return house.page(
             request,
@@ -65,9 +66,9 @@ def routes(house: House) -> list[Route]:
             page=page,
             wishes=page.wishes,
             cards=cards,
-            notes=(*revised.problem_set.notes, *revised.notes),
+            notes=[*revised.problem_set.notes, *(one for one in revised.notes if one not in last)],
             summary=summary(revised),
-            last=_said(page.wishes.all(CHANGE)[-1:]),
+            last=last,
             levels=vocabulary.ids(),
             kept=page.wishes.has(KEPT),
             had_by=await worked_on(lambda: _had_by(page, house)),
@@ -221,10 +222,13 @@ def _quoted(value: str) -> str:
     return f'"{value}"' if " " in value else value
 
 
-def _said(changes: Sequence[str]) -> str:
-    """What the last change did, for the line that offers to undo it."""
+def _said(changes: Sequence[str], notes: Sequence[str]) -> str:
+    """What the last change did, for the line that offers to undo it, or why it was not done."""
     if not changes:
         return ""
+    for note in notes:
+        if note.startswith(f"{changes[0]} was not done: "):
+            return note
     kind, _, rest = changes[0].partition("-")
     place = rest.partition("-")[0]
     told = {

@@ -3,18 +3,36 @@
 (() => {
   const form = document.querySelector("form[data-check]");
   if (!form) return;
+  const bar = form.querySelector('[data-fault=""]');
+  const places = [...form.querySelectorAll("[data-fault]")].filter((one) => one !== bar);
   let waiting = 0;
   let turn = 0;
-  const places = () => [...form.querySelectorAll("[data-fault]")];
-  const say = (found) => {
-    const at = found.fields.length ? found.fields : [""];
-    for (const place of places()) {
-      const here = found.text && at.includes(place.dataset.fault);
-      const last = found.text && place.dataset.fault === "";
-      place.hidden = !here && !last;
-      place.textContent = here || last ? found.text : "";
-    }
+
+  // The bar stays small: it leads to the fields, where the reason stands in full.
+  const sayInBar = (text, here) => {
+    const what = here.length > 1 ? "These choices do not go together" : "One choice has to be another";
+    bar.replaceChildren(here.length ? `${what}. Why stands at ` : text);
+    here.forEach((place, at) => {
+      const link = document.createElement("a");
+      link.href = `#${place.id}`;
+      link.textContent = place.dataset.called;
+      bar.append(at ? ", " : "", link);
+    });
+    bar.hidden = !text;
   };
+
+  const say = (found) => {
+    for (const place of places) {
+      const here = found.text !== "" && found.fields.includes(place.dataset.fault);
+      place.hidden = !here;
+      place.textContent = here ? found.text : "";
+      for (let box = here && place.closest("details"); box; box = box.parentElement.closest("details")) {
+        box.open = true;
+      }
+    }
+    sayInBar(found.text, places.filter((place) => !place.hidden));
+  };
+
   const check = async () => {
     const mine = ++turn;
     const wishes = new URLSearchParams();
@@ -28,8 +46,9 @@
       // Without an answer the form says it when it is sent.
     }
   };
+
   form.addEventListener("change", (event) => {
-    if (event.target.name && event.target.name.startsWith("names") && event.target.name !== "names-from") return;
+    if (event.target.name === "names" || event.target.name === "names-file") return;
     clearTimeout(waiting);
     waiting = setTimeout(check, 200);
   });
