@@ -16,6 +16,7 @@ from storybank import documents, themes
 from storybank.documents._page import Block
 from storybank.version import VERSION
 from storybank.web._home import Home
+from storybank.week import usual_group
 
 _REQUEST_KEYS = ("festivals", "without", "vocabulary", "names", "names_from", "within", "standards")
 _LAYOUT_KEYS = ("paper", "large_print", "font", "template")
@@ -38,6 +39,11 @@ class House:
         """What her settings say of every page."""
         said = self._said(_LAYOUT_KEYS)
         return {**said, **({"template": Path(said["template"])} if "template" in said else {})}
+
+    @property
+    def group(self) -> str:
+        """The level of English that her settings say, else the usual one."""
+        return usual_group(self.home.settings)
 
     def _said(self, keys: tuple[str, ...]) -> Mapping[str, Any]:
         settings = self.home.settings

@@ -4,6 +4,8 @@ from starlette.datastructures import FormData
 from starlette.requests import Request
 
 
-async def form_of(request: Request) -> FormData:
+async def form_of(
+    request: Request, *, files: int = 4, fields: int = 4000, field_size: int = 1 << 20
+) -> FormData:
     """The form of a request."""
-    return await request.form(max_files=4, max_fields=4000, max_part_size=1 << 20)
+    return await request.form(max_files=files, max_fields=fields, max_part_size=field_size)

@@ -29,6 +29,7 @@ TYPES = {
     ".html": "text/html; charset=utf-8",
     ".csv": "text/csv; charset=utf-8",
     ".json": "application/json",
+    ".yaml": "application/yaml",
     ".zip": "application/zip",
 }
 """The media types of what can be taken (IANA registry; from memory)."""
