@@ -8,9 +8,10 @@ _MOST = 1500
 _LONGEST = 400
 
 
-def marked_lines(faults: Iterable[str]) -> frozenset[int]:
-    """The numbers of the lines that faults name, as our readers name them."""
-    return frozenset(int(found[1]) for one in faults if (found := _LINE.search(one)))
+def by_line(faults: Iterable[str]) -> list[tuple[str, int | None]]:
+    """Each fault with the number of the line that it names, as our readers name it."""
+    found = [(one, _LINE.search(one)) for one in faults]
+    return [(one, int(line[1]) if line else None) for one, line in found]
 
 
 def numbered(text: str) -> list[str]:

@@ -115,6 +115,7 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
         found = bank.named([f"#{one}" for one in dict.fromkeys(numbers)])
         told = [one.problem() for one in found]
         asked = dict(bank.recipe_of(found[0])[0])
+    house.open_own(one.theme for one in told)
     roster = page.roster()
     if roster is not None:
         told = _with_names(told, roster)

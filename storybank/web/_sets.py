@@ -1,7 +1,7 @@
 """The set: its stories as cards, each with what can be done to it, and the board."""
 
 import secrets
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -60,7 +60,7 @@ def routes(house: House) -> list[Route]:
             last=_said(page.wishes.all(CHANGE)[-1:]),
             levels=vocabulary.ids(),
             kept=page.wishes.has(KEPT),
-            command="" if page.wishes.has(KEPT) else command(page.wishes),
+            command="" if page.wishes.has(KEPT) else command(page.wishes, house.own_themes()),
             another=None if page.wishes.has(KEPT) else _another(page.wishes),
             page_kinds=_page_kinds(),
             layout=layout,
@@ -192,14 +192,15 @@ def summary(revised: Revised) -> str:
     return " \N{MIDDLE DOT} ".join(one for one in parts if one)
 
 
-def command(wishes: Wishes) -> str:
-    """The command line that makes the same set."""
+def command(wishes: Wishes, own: Container[str] = ()) -> str:
+    """The command line that makes the same set; themes of her `own` are named by their file."""
     parts = ["storybank make"]
     for key, values in wishes.values.items():
         if key in YES:
             parts.append(f"--{key}")
         elif key != "beside":
-            parts.append(f"--{key} {' '.join(_quoted(one) for one in values)}")
+            named = [f"{one}.yaml" if key == "theme" and one in own else one for one in values]
+            parts.append(f"--{key} {' '.join(_quoted(one) for one in named)}")
     return " ".join(parts)
 
 

@@ -212,7 +212,8 @@ def _form(
 ) -> Response:
     """The form with the fields in it, and what is wrong with them beside the field."""
     faults = dict(_by_field(error, bool(text.strip())))
-    by_line = str(error).split("\n") if error is not None and text.strip() else []
+    said = str(error).split("\n") if error is not None and text.strip() else []
+    by_line = _numbered.by_line(said)
     values: dict[str, Any] = {
         "title": "A week",
         "page": page,
@@ -221,7 +222,6 @@ def _form(
         "text": text,
         "by_line": by_line,
         "numbered": _numbered.numbered(text) if by_line else [],
-        "marked": _numbered.marked_lines(by_line),
         "most_days": MOST_DAYS,
         "weekdays": DAYS,
         "parts": PARTS,

@@ -190,7 +190,7 @@ def test_faults_of_a_pasted_plan_are_named_by_line(client: TestClient) -> None:
     assert answer.status_code == 400
     assert "plan, line 5: people:" in answer.text
     assert "plan, line 15: strategy:" in answer.text
-    assert answer.text.count('<li class="wrong">') == 2
+    assert answer.text.count('<li class="wrong"') == 2
     assert "Five days of tens" in answer.text
 
 
