@@ -8,13 +8,21 @@ from starlette.applications import Starlette
 from starlette.routing import Mount
 from starlette.staticfiles import StaticFiles
 
-from storybank.web import _choosing, _explaining, _sets, _taking, _theme_pages, _week_page
+from storybank.web import (
+    _choosing,
+    _count_page,
+    _explaining,
+    _sets,
+    _taking,
+    _theme_pages,
+    _week_page,
+)
 from storybank.web._home import Home
 from storybank.web._house import House
 
 __all__ = ["Home", "create_app"]
 
-_PARTS = (_choosing, _sets, _taking, _explaining, _week_page, _theme_pages)
+_PARTS = (_choosing, _sets, _taking, _explaining, _week_page, _theme_pages, _count_page)
 _STATIC = Path(__file__).parent / "static"
 
 
