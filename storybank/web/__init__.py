@@ -11,6 +11,7 @@ from starlette.staticfiles import StaticFiles
 from storybank.web import (
     _choosing,
     _count_page,
+    _coverage_page,
     _explaining,
     _sets,
     _taking,
@@ -22,7 +23,16 @@ from storybank.web._house import House
 
 __all__ = ["Home", "create_app"]
 
-_PARTS = (_choosing, _sets, _taking, _explaining, _week_page, _theme_pages, _count_page)
+_PARTS = (
+    _choosing,
+    _sets,
+    _taking,
+    _explaining,
+    _week_page,
+    _theme_pages,
+    _count_page,
+    _coverage_page,
+)
 _STATIC = Path(__file__).parent / "static"
 
 
