@@ -12,6 +12,7 @@ from storybank.web import (
     _choosing,
     _count_page,
     _coverage_page,
+    _diagnose_page,
     _explaining,
     _sets,
     _taking,
@@ -32,6 +33,7 @@ _PARTS = (
     _theme_pages,
     _count_page,
     _coverage_page,
+    _diagnose_page,
 )
 _STATIC = Path(__file__).parent / "static"
 
