@@ -4,6 +4,9 @@ from typing import Any
 
 from storybank.errors import PackError
 
+MOST_FAULTS = 300
+"""After so many a file is read no further: it is no pack, or a text that does not end."""
+
 
 class At(str):
     """A text that remembers the line it stood in."""
@@ -34,9 +37,17 @@ class Faults:
         self.found: dict[tuple[int | None, str], None] = {}
 
     def add(self, where: Any, message: str) -> None:
-        """Notes a fault, once: at the line `where`, at that of a node, or with None at none."""
+        """Notes a fault, once: at the line `where`, at that of a node, or with None at none.
+
+        Raises PackError with all of them where there are more than anybody would read.
+        """
         line = where if where is None or isinstance(where, int) else getattr(where, "line", 1)
         self.found.setdefault((line, message))
+        if len(self.found) > MOST_FAULTS:
+            self.found.setdefault(
+                (None, f"more than {MOST_FAULTS} faults were found; the rest is not looked at.")
+            )
+            self.stop()
 
     def lines(self) -> list[str]:
         """The faults as lines of text, in the order of the file."""

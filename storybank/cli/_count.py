@@ -3,16 +3,12 @@
 import argparse
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from storybank.errors import RequestError, unknown_value
 from storybank.luck import checked_seed
 
-if TYPE_CHECKING:
-    from storybank.model.counting import Count
-
 DEFAULT_FOLDER = "storybank-count"
-_DEFAULT_COUNT = 3
 _SEED_HELP = "the same seed gives the same warm-ups"
 
 
@@ -59,18 +55,17 @@ def add_to(commands: Any) -> None:
 
 def run(options: argparse.Namespace) -> int:
     """Makes the warm-ups; nothing is written before all of it is made."""
-    from storybank import documents
+    from storybank import counting, documents
     from storybank.documents import _counting
 
     layout = documents.Layout(paper=options.paper, large_print=options.large_print)
     formats = _formats(options.format)
     seed = _seed(options.seed)
-    counts = _counts(options, f"{seed}/count")
-    pages = {
-        "count": _counting.page(counts, layout),
-        "count-key": _counting.key_page(counts, layout),
-    }
-    contents = documents.render_pages(pages, formats, layout)
+    wish = counting.Wish(
+        options.by or (), options.start, options.back, options.steps, options.within, options.count
+    )
+    counts = counting.asked_for(wish, seed)
+    contents = documents.render_pages(_counting.pages(counts, layout), formats, layout)
     written = documents.write_files(options.out, contents, overwrite=options.overwrite)
     if options.seed is None:
         print(
@@ -82,48 +77,6 @@ def run(options: argparse.Namespace) -> int:
     for path in written:
         print(f"  {path}")
     return 0
-
-
-def _counts(options: argparse.Namespace, key: str) -> "tuple[Count, ...]":
-    """The warm-ups: with --from one from there first, and more of them like it."""
-    from storybank import counting
-
-    back = True if options.back else None
-    wanted = options.count
-    if options.start is None:
-        return counting.warm_ups(
-            options.by, (), options.within, key,
-            _DEFAULT_COUNT if wanted is None else wanted, back=back, steps=options.steps,
-        )  # fmt: skip
-    if options.by is None:
-        raise RequestError(
-            f"--from {options.start} was asked for without --by. Add what to count by: --by "
-            f"with one or more of {', '.join(map(str, counting.SIZES))}."
-        )
-    sizes = list(dict.fromkeys(options.by))
-    found = [
-        counting.count_from(
-            options.start, by, back=options.back, within=options.within, key=key,
-            steps=_steps(options, by),
-        )
-        for by in sizes
-    ]  # fmt: skip
-    if wanted is None or wanted == len(found):
-        return tuple(found)
-    more = counting.warm_ups(
-        sizes, [options.start], options.within, key, wanted, back=back, steps=options.steps
-    )
-    found += [one for one in more if all(one.numbers != other.numbers for other in found)]
-    return tuple(found[:wanted])
-
-
-def _steps(options: argparse.Namespace, by: int) -> int:
-    """How many numbers the count from --from says."""
-    from storybank import counting
-
-    if options.steps is not None:
-        return int(options.steps)
-    return counting.usual_steps(options.start, by, back=options.back, within=options.within)
 
 
 def _formats(text: str) -> list[str]:

@@ -3,22 +3,17 @@
 import argparse
 import sys
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from storybank.cli import _looks, _settings
-from storybank.cli._list import as_json
 from storybank.errors import RequestError, unknown_value
 
 if TYPE_CHECKING:
-    from storybank.documents import Layout
-    from storybank.model.week import Day, Week
+    from storybank.model.week import Week
     from storybank.week import Plan
 
 DEFAULT_FORMATS = "docx,json"
-SETTINGS_KEYS = ("festivals", "without", "names", "names_from", "within", "standards")
-"""What the settings say about stories where the plan says nothing."""
 
 
 def add_to(commands: Any) -> None:
@@ -66,18 +61,13 @@ def _week(options: argparse.Namespace) -> int:
     """Makes the week; the files are checked for before it is made, and written at the end."""
     from storybank import documents, settings, vocabulary
     from storybank.documents import week as week_pages
-    from storybank.week import make_week, read_plan
+    from storybank.week import make_week, read_plan, usual_group, with_settings
 
     formats = _formats(options.format)
     file = _settings.found(options)
-    group = file.vocabulary if file is not None else None
-    plan = read_plan(options.plan, group=group or vocabulary.DEFAULT)
     # The command line wins over the plan, and the plan over the settings.
-    of_plan = {key: plan.request.get(key) for key in SETTINGS_KEYS}
-    wish = settings.merged(file, {**of_plan, **vars(options)})
-    layout = _looks.layout(wish)
-    request = {key: wish[key] for key in of_plan if key in wish and wish[key] not in (None, ())}
-    plan = replace(plan, request={**plan.request, **request})
+    plan = with_settings(read_plan(options.plan, group=usual_group(file)), file)
+    layout = _looks.layout(settings.merged(file, vars(options)))
     only = _only(options.only, plan)
     folder = options.out or Path(options.plan.stem)
     groups = [vocabulary.find(name).id for name in plan.groups]
@@ -101,7 +91,8 @@ def _week(options: argparse.Namespace) -> int:
             f"seed {week.seed}: write `seed: {week.seed}` into the plan to get this week again",
             file=sys.stderr,
         )
-    contents = _contents(week, layout, formats, [one for one in week.days if one.id in days], only)
+    chosen = [one for one in week.days if one.id in days] if only else None
+    contents = week_pages.files(week, layout, formats, chosen)
     written = documents.write_files(folder, contents, overwrite=options.overwrite)
     print(f"{len(week.days)} days, {len(week.problems)} problems, asked and given:")
     for line in _asked_and_given(week):
@@ -110,28 +101,6 @@ def _week(options: argparse.Namespace) -> int:
     for path in written:
         print(f"  {path}")
     return 0
-
-
-def _contents(
-    week: "Week",
-    layout: "Layout",
-    formats: Sequence[str],
-    days: Sequence["Day"],
-    only: Sequence[str],
-) -> dict[str, bytes]:
-    """The files by name: pages, then the sets of the days and the week as JSON."""
-    from storybank import documents
-    from storybank.documents import week as week_pages
-
-    pages = week_pages.pages(week, layout, days if only else None)
-    contents = documents.render_pages(pages, [one for one in formats if one != "json"], layout)
-    if "json" in formats:
-        for day in days:
-            contents[f"{day.id}.json"] = day.as_set().to_text().encode("utf-8")
-        if not only:
-            text = as_json(week.to_json())
-            contents["week.json"] = f"{text}\n".encode()
-    return contents
 
 
 def _asked_and_given(week: "Week") -> list[str]:

@@ -1,5 +1,6 @@
 """Counting warm-ups: by ones, fives, tens and hundreds, forward and back, from any number."""
 
+from storybank.counting._asked import USUAL_COUNT, Wish, asked_for
 from storybank.counting._bounds import (
     LEAST_STEPS,
     MOST_STEPS,
@@ -16,6 +17,9 @@ __all__ = [
     "MOST_STEPS",
     "SIZES",
     "STEPS",
+    "USUAL_COUNT",
+    "Wish",
+    "asked_for",
     "count_from",
     "crosses",
     "fitting",

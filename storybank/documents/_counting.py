@@ -32,6 +32,11 @@ _TO_ANSWER = "_" * 10
 _WHY = "How do you know?"
 
 
+def pages(counts: Sequence[Count], layout: Layout) -> dict[str, Page]:
+    """The pages for children and the teacher's, by the names of their files."""
+    return {"count": page(counts, layout), "count-key": key_page(counts, layout)}
+
+
 def page(counts: Sequence[Count], layout: Layout) -> Page:
     """The pages for children, with room for name and date."""
     groups = on_pages(_all_asked(counts, layout), layout, _TITLE_HEIGHT)

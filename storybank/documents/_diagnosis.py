@@ -6,6 +6,8 @@ from storybank.model.diagnosis import ChildAnswers, ClassRow, Diagnosis, Finding
 
 TITLE = "What the Answers Agree With"
 NO_MISTAKE = "no known mistake"
+GIVE_NEXT = "Problems to give next:"
+"""Before the command that makes them."""
 
 
 def page(diagnosis: Diagnosis) -> Page:
@@ -97,7 +99,7 @@ def _next(one: Next) -> list[Piece]:
     title = f"{one.title}. " if one.title not in one.talk else ""
     pieces: list[Piece] = [Paragraph("note", _text(f"{title}{one.talk}"), lead="To talk about:")]
     if one.command:
-        pieces.append(Paragraph("note", one.command, lead="Problems to give next:"))
+        pieces.append(Paragraph("note", one.command, lead=GIVE_NEXT))
     return pieces
 
 

@@ -1,5 +1,6 @@
 """A finished week: its days with their parts, and what each day is about."""
 
+import json
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
@@ -138,6 +139,10 @@ class Week:
             "asked_and_given": [one.to_json() for one in self.kept],
             "coverage": self.coverage.to_json(),
         }
+
+    def to_text(self) -> str:
+        """The week as JSON text, without a line feed at its end."""
+        return json.dumps(self.to_json(), ensure_ascii=False, indent=1)
 
 
 def _day(day: Day) -> dict[str, Any]:

@@ -19,6 +19,7 @@ from storybank.themes._ids import checked_id, checked_name
 __all__ = [
     "checked_name",
     "folder",
+    "forget",
     "forms",
     "get",
     "headers",
@@ -63,6 +64,11 @@ def get(theme: str) -> Theme:
     if theme in _opened:
         return _opened[theme][1]
     return _shipped(theme)
+
+
+def forget(theme_id: str) -> None:
+    """Nothing; a pack of that id that was opened by path is found by its id no more."""
+    _opened.pop(theme_id, None)
 
 
 def scene_ids(theme: str) -> tuple[str, ...]:

@@ -16,9 +16,14 @@ from storybank.web import (
     _bank_keeping,
     _bank_pages,
     _choosing,
+    _count_page,
+    _coverage_page,
+    _diagnose_page,
     _explaining,
     _sets,
     _taking,
+    _theme_pages,
+    _week_page,
 )
 from storybank.web._home import Home
 from storybank.web._house import House
@@ -27,7 +32,15 @@ from storybank.web._limits import ClosedForms
 __all__ = ["Home", "create_app"]
 
 _BANK = (_bank_pages, _bank_keeping, _bank_classes, _bank_files, _bank_care)
-_PARTS = (_choosing, _sets, _taking, _explaining, *_BANK)
+_OTHERS = (
+    _explaining,
+    _week_page,
+    _theme_pages,
+    _count_page,
+    _coverage_page,
+    _diagnose_page,
+)
+_PARTS = (_choosing, _sets, _taking, *_BANK, *_OTHERS)
 _STATIC = Path(__file__).parent / "static"
 
 

@@ -17,7 +17,7 @@ from storybank.web._faults import Found
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._once import Once
-from storybank.web._open_page import MOST_FIELDS, OpenPage, made, opened
+from storybank.web._open_page import OpenPage, made, opened
 from storybank.web._wishes import CHANGE, KEPT, KEYS, MOST_PROBLEMS, FieldError, Wishes
 from storybank.web._working import worked_on
 
@@ -71,7 +71,7 @@ def routes(house: House) -> list[Route]:
 
     async def hand_out(request: Request) -> Response:
         """Goes on to a set that the class has not had, which is recorded for it."""
-        form = await form_of(request, fields=MOST_FIELDS)
+        form = await form_of(request)
         handing = Handing.of(form)
         page = OpenPage(Wishes())
         try:

@@ -18,7 +18,6 @@ from storybank.web._bank_open import our_bank, problems_said
 from storybank.web._bank_search import Search
 from storybank.web._house import House
 from storybank.web._limits import form_of
-from storybank.web._open_page import MOST_FIELDS
 from storybank.web._wishes import FieldError, Wishes
 from storybank.web._working import worked_on
 
@@ -56,7 +55,7 @@ def routes(house: House) -> list[Route]:
 
     async def chosen(request: Request) -> Response:
         """Makes a set of the chosen problems, or records that a class has had them."""
-        form = await form_of(request, fields=MOST_FIELDS)
+        form = await form_of(request)
         try:
             numbers = [one for one in form.getlist("kept") if isinstance(one, str)]
             if not numbers:

@@ -14,7 +14,7 @@ from storybank.web._faults import Found, fault_of
 from storybank.web._fields import as_on_the_page
 from storybank.web._house import House
 from storybank.web._limits import form_of
-from storybank.web._open_page import MOST_FIELDS, OpenPage, opened
+from storybank.web._open_page import OpenPage, opened
 from storybank.web._wishes import KEYS, FieldError, Wishes
 from storybank.web._working import worked_on
 
@@ -39,7 +39,7 @@ def routes(house: House) -> list[Route]:
 
     async def wished(request: Request) -> Response:
         """Goes on to the set; class names go there in the body again, never in the address."""
-        form_data = await form_of(request, fields=MOST_FIELDS)
+        form_data = await form_of(request)
         pairs = [(key, one) for key, one in form_data.multi_items() if isinstance(one, str)]
         try:
             wishes = Wishes.of((key, one) for key, one in pairs if key in KEYS)

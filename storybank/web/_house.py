@@ -1,6 +1,7 @@
 """What all pages share: the teacher's home with its themes and settings, and the templates."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from functools import cached_property
@@ -14,8 +15,10 @@ from starlette.responses import HTMLResponse, Response
 
 from storybank import documents, themes
 from storybank.documents._page import Block
+from storybank.errors import StorybankError
 from storybank.version import VERSION
 from storybank.web._home import Home
+from storybank.week import usual_group
 
 _REQUEST_KEYS = ("festivals", "without", "vocabulary", "names", "names_from", "within", "standards")
 _LAYOUT_KEYS = ("paper", "large_print", "font", "template")
@@ -39,6 +42,11 @@ class House:
         said = self._said(_LAYOUT_KEYS)
         return {**said, **({"template": Path(said["template"])} if "template" in said else {})}
 
+    @property
+    def group(self) -> str:
+        """The level of English that her settings say, else the usual one."""
+        return usual_group(self.home.settings)
+
     def _said(self, keys: tuple[str, ...]) -> Mapping[str, Any]:
         settings = self.home.settings
         if settings is None:
@@ -55,6 +63,16 @@ class House:
         return {
             path.stem: str(path) for path in sorted(folder.glob("*.yaml")) if path.stem not in ours
         }
+
+    def open_own(self, wanted: Iterable[str]) -> None:
+        """Nothing; her own themes of those ids are found by their id from now on.
+
+        A finished problem knows its theme by the id alone; one that has faults is left closed.
+        """
+        own = self.own_themes()
+        for name in set(wanted) & set(own):
+            with suppress(StorybankError):
+                themes.get(own[name])
 
     @cached_property
     def templates(self) -> Environment:

@@ -191,7 +191,7 @@ class ClosedForms:
 
 
 async def form_of(
-    request: Request, *, files: int = 1, fields: int = 200, field_size: int = MIB
+    request: Request, *, files: int = 1, fields: int = 1500, field_size: int = MIB
 ) -> FormData:
     """The form that a request sends, within limits; `ClosedForms` closes it in the end.
 

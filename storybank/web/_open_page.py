@@ -22,7 +22,6 @@ from storybank.web._wishes import CHANGE, KEPT, FieldError, Wishes
 MOST_NAMES = 60_000
 """Letters of a class list."""
 MOST_WORDS = 60
-MOST_FIELDS = 1500
 _CLASS_LIST = "class-list.txt"
 """What every list of names is called in a request: all names of the set are children's then."""
 
@@ -69,7 +68,7 @@ async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
     wishes = Wishes.of(one for one in pairs if one[0] not in without)
     if request.method != "POST":
         return OpenPage(wishes)
-    form = await form_of(request, files=2, fields=MOST_FIELDS)
+    form = await form_of(request, files=2)
     names = [one for one in form.getlist("names") if isinstance(one, str)]
     for upload in form.getlist("names-file"):
         if isinstance(upload, UploadFile) and upload.size:
@@ -118,6 +117,7 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
         found = bank.named([f"#{one}" for one in dict.fromkeys(numbers)])
         told = [one.problem() for one in found]
         asked = dict(bank.recipe_of(found[0])[0])
+    house.open_own(one.theme for one in told)
     roster = page.roster() or _usual_roster(house)
     if roster is not None:
         told = _with_names(told, roster)

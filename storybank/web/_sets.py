@@ -1,7 +1,7 @@
 """The set: its stories as cards, each with what can be done to it, and the board."""
 
 import secrets
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Container, Sequence
 from dataclasses import dataclass, replace
 
 from markupsafe import Markup
@@ -45,7 +45,7 @@ def routes(house: House) -> list[Route]:
 
     async def show(request: Request) -> Response:
         """The set of an address."""
-        found = await _opened(house, request)
+        found = await opened_set(house, request)
         if isinstance(found, Response):
             return found
         page, revised = found
@@ -72,7 +72,7 @@ def routes(house: House) -> list[Route]:
             levels=vocabulary.ids(),
             kept=page.wishes.has(KEPT),
             had_by=await worked_on(lambda: _had_by(page, house)),
-            command="" if page.wishes.has(KEPT) else command(page.wishes),
+            command="" if page.wishes.has(KEPT) else command(page.wishes, house.own_themes()),
             another=None if page.wishes.has(KEPT) else _another(page.wishes),
             page_kinds=_page_kinds(),
             layout=layout,
@@ -81,7 +81,7 @@ def routes(house: House) -> list[Route]:
 
     async def renew(request: Request) -> Response:
         """Goes on to the set with all stories made again but the checked ones."""
-        found = await _opened(house, request)
+        found = await opened_set(house, request)
         if isinstance(found, Response):
             return found
         page, revised = found
@@ -94,7 +94,7 @@ def routes(house: House) -> list[Route]:
     async def board(request: Request) -> Response:
         """One story for the board, a step at a time."""
         pairs = [one for one in request.query_params.multi_items() if one[0] in ("story", "step")]
-        found = await _opened(house, request, without=("story", "step"))
+        found = await opened_set(house, request, without=("story", "step"))
         if isinstance(found, Response):
             return found
         page, revised = found
@@ -127,7 +127,7 @@ def routes(house: House) -> list[Route]:
     ]
 
 
-async def _opened(
+async def opened_set(
     house: House, request: Request, without: Sequence[str] = ()
 ) -> tuple[OpenPage, Revised] | Response:
     """The open page with its set; or the answer to give instead: the form, or a full address."""
@@ -207,14 +207,15 @@ def summary(revised: Revised) -> str:
     return " \N{MIDDLE DOT} ".join(one for one in parts if one)
 
 
-def command(wishes: Wishes) -> str:
-    """The command line that makes the same set."""
+def command(wishes: Wishes, own: Container[str] = ()) -> str:
+    """The command line that makes the same set; themes of her `own` are named by their file."""
     parts = ["storybank make"]
     for key, values in wishes.values.items():
         if key in YES:
             parts.append(f"--{key}")
         elif key not in ("beside", "from"):
-            parts.append(f"--{key} {' '.join(_quoted(one) for one in values)}")
+            named = [f"{one}.yaml" if key == "theme" and one in own else one for one in values]
+            parts.append(f"--{key} {' '.join(_quoted(one) for one in named)}")
     return " ".join(parts)
 
 

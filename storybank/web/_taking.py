@@ -21,7 +21,7 @@ from storybank.web._choosing import fault_from, form_page
 from storybank.web._headers import PRINT_POLICY
 from storybank.web._house import House
 from storybank.web._limits import form_of
-from storybank.web._open_page import MOST_FIELDS, OpenPage, made, opened
+from storybank.web._open_page import OpenPage, made, opened
 from storybank.web._wishes import Wishes
 from storybank.web._working import worked_on
 
@@ -30,6 +30,7 @@ TYPES = {
     ".html": "text/html; charset=utf-8",
     ".csv": "text/csv; charset=utf-8",
     ".json": "application/json",
+    ".yaml": "application/yaml",
     ".zip": "application/zip",
 }
 """The media types of what can be taken (IANA registry; from memory)."""
@@ -48,7 +49,7 @@ def routes(house: House) -> list[Route]:
         page = OpenPage(Wishes())
         try:
             page = await opened(request)
-            form = await form_of(request, files=2, fields=MOST_FIELDS)
+            form = await form_of(request, files=2)
             wishes = _with_looks(page.wishes, form)
             template = await _template(form)
             what = str(form.get("what") or _ALL)

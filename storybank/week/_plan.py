@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from storybank.model.week import PARTS
+from storybank.people import Roster
 
 CHOOSE = "any"
 NO_STRATEGY = "none"
@@ -116,11 +117,15 @@ class Plan:
             "people": self.people,
             "before": list(self.before),
             **{
-                key: _base_name(str(value)) if key in named else value
-                for key, value in self.request.items()
+                key: _shown(value) if key in named else value for key, value in self.request.items()
             },
             "days": {day.name: day.to_json() for day in self.days},
         }
+
+
+def _shown(value: Any) -> str:
+    """A file's name without its folder; of a class list that was given as such its name."""
+    return value.id if isinstance(value, Roster) else _base_name(str(value))
 
 
 def _base_name(name: str) -> str:

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from storybank import catalog, people, situations, strategies, themes, vocabulary
@@ -22,6 +23,9 @@ from storybank.week._plan import (
 
 FEWEST_DAYS, MOST_DAYS = 3, 5
 GROUPS_AT_MOST = 4
+PASTED = "plan"
+"""What a plan is called that is in no file."""
+_NO_THEMES: Mapping[str, str] = MappingProxyType({})
 _OWN = ("title", "theme", "seed", "groups", "people", "before", "each_day", "days")
 _OF_DAY = ("strategy", "situations", "goal", "warm_up", "again", "pages", *PARTS)
 
@@ -37,27 +41,68 @@ def read_plan(path: Path, *, group: str = vocabulary.DEFAULT) -> Plan:
             f'There is no plan "{clean_text(str(path), 200)[0]}". Check its name and folder, or '
             f"write one to begin with: storybank new-week {clean_text(path.stem, 60)[0]}"
         )
-    documents = catalog.read_documents(path)
-    node = documents[0] if documents else None
-    if len(documents) > 1 or not isinstance(node, MappingAt):
-        raise PackError(
-            f'{path.name}, line 1: a plan is one list of keys with values, such as "theme: '
-            f'autumn-harvest". Choose keys from: {", ".join((*_OWN, *fields.FOR_ALL))}.'
-        )
     faults = Faults(path.name)
-    plan = _Reader(path, faults, group).plan(node)
+    node = _one_plan(catalog.read_documents(path), path.name)
+    plan = _Reader(faults, group, path.parent, {}).plan(node)
     faults.stop()
     assert plan is not None
     return plan
 
 
-class _Reader:
-    """Reads one plan and collects its faults."""
+def read_plan_text(
+    text: str,
+    *,
+    name: str = PASTED,
+    group: str = vocabulary.DEFAULT,
+    own_themes: Mapping[str, str] = _NO_THEMES,
+) -> Plan:
+    """The plan in a text that lies in no folder, and so may name no file.
 
-    def __init__(self, path: Path, faults: Faults, group: str) -> None:
-        self.path = path
+    `name` stands in the messages, `own_themes` are the files of a teacher's themes by name.
+    Raises PackError with every fault by line.
+    """
+    faults = Faults(name)
+    node = _one_plan(catalog.parse_documents(text, name), name)
+    plan = _Reader(faults, group, None, own_themes).plan(node)
+    faults.stop()
+    assert plan is not None
+    return plan
+
+
+def plan_of(
+    node: MappingAt,
+    faults: Faults,
+    *,
+    group: str = vocabulary.DEFAULT,
+    own_themes: Mapping[str, str] = _NO_THEMES,
+) -> Plan | None:
+    """The plan of keys and values that are read already, as `read_plan_text`.
+
+    None where `faults` were noted, each at the `line` of its value.
+    """
+    return _Reader(faults, group, None, own_themes).plan(node)
+
+
+def _one_plan(documents: Sequence[Any], name: str) -> MappingAt:
+    node = documents[0] if documents else None
+    if len(documents) > 1 or not isinstance(node, MappingAt):
+        raise PackError(
+            f'{name}, line 1: a plan is one list of keys with values, such as "theme: '
+            f'autumn-harvest". Choose keys from: {", ".join((*_OWN, *fields.FOR_ALL))}.'
+        )
+    return node
+
+
+class _Reader:
+    """Reads one plan and collects its faults; files are sought in `folder`, without one refused."""
+
+    def __init__(
+        self, faults: Faults, group: str, folder: Path | None, own_themes: Mapping[str, str]
+    ) -> None:
         self.faults = faults
         self.group = group
+        self.folder = folder
+        self.own_themes = own_themes
 
     def plan(self, node: MappingAt) -> Plan | None:
         known = (*_OWN, *fields.FOR_ALL)
@@ -228,11 +273,21 @@ class _Reader:
         return tuple(sorted(named, key=lambda one: vocabulary.get(one).level))
 
     def own(self, name: str) -> str:
-        return str(self.path.parent / name)
+        """The path of a file that the plan names. Raises RequestError where it may name none."""
+        if self.folder is None:
+            raise RequestError(
+                f'"{clean_text(name, 60)[0]}" is a file, and a plan that lies in no folder has '
+                "none beside it. Leave it out, or save the plan beside the file and write: "
+                "storybank week PLAN.yaml"
+            )
+        return str(self.folder / name)
 
     def theme(self, name: str) -> str:
-        """A theme pack, ours by id or one of the teacher's own by its file."""
-        found = self.own(name) if catalog.is_path(name) else name
+        """A theme pack, ours by id or one of the teacher's own by its name or file."""
+        if name in self.own_themes:
+            found = self.own_themes[name]
+        else:
+            found = self.own(name) if catalog.is_path(name) else name
         themes.get(found)
         return found
 
@@ -251,16 +306,25 @@ class _Reader:
 
     def names_from(self, node: Any) -> str:
         """A list of names, ours by id or another by its file, which lies beside the plan."""
-        return str(people.find_list(fields.text(node), self.path.parent))
+        name = fields.text(node)
+        if self.folder is not None:
+            return str(people.find_list(name, self.folder))
+        if catalog.is_path(name) or name not in people.rosters():
+            raise RequestError(unknown_value("name list", name, people.rosters()))
+        return name
 
     def beside(self, where: Any, key: str, name: str) -> str | None:
         """The path of a file named in the plan, which lies beside it."""
-        path = self.path.parent / name
-        if path.is_file():
-            return str(path)
+        try:
+            path = self.own(name)
+        except RequestError as error:
+            self.faults.add(where, f"{key}: {error}")
+            return None
+        if Path(path).is_file():
+            return path
         shown = clean_text(name, 100)[0]
         self.faults.add(
-            where, f'{key}: there is no file "{shown}" beside {self.path.name}. Check its name.'
+            where, f'{key}: there is no file "{shown}" beside {self.faults.name}. Check its name.'
         )
         return None
 

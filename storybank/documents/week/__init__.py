@@ -2,13 +2,30 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from storybank.documents import kinds
+from storybank.documents import kinds, render_pages
 from storybank.documents._layout import Layout
 from storybank.documents._page import Page
 from storybank.documents.week import _children, _covered, _key, _note_home, _overview, _plan
 from storybank.model.week import Day, Week
 
-__all__ = ["names", "pages"]
+__all__ = ["files", "names", "pages"]
+
+
+def files(
+    week: Week, layout: Layout, formats: Sequence[str], days: Sequence[Day] | None = None
+) -> dict[str, bytes]:
+    """The files of a week by name: its pages, then the sets of the days and the week as JSON.
+
+    Of `days` only those of these days, without what is for the week as a whole.
+    """
+    for_pages = [one for one in formats if one != "json"]
+    contents = render_pages(pages(week, layout, days), for_pages, layout)
+    if "json" in formats:
+        for day in week.days if days is None else days:
+            contents[f"{day.id}.json"] = day.as_set().to_text().encode("utf-8")
+        if days is None:
+            contents["week.json"] = f"{week.to_text()}\n".encode()
+    return contents
 
 
 def pages(week: Week, layout: Layout, days: Sequence[Day] | None = None) -> Mapping[str, Page]:
