@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
+from pathlib import Path
 
 from markupsafe import Markup
 
@@ -158,6 +159,12 @@ def level_choices() -> tuple[tuple[str, str], ...]:
     """The levels of English, with what each is for."""
     titles = ((name, vocabulary.get(name).title) for name in vocabulary.ids())
     return tuple((name, title.partition(": ")[2] or title) for name, title in titles)
+
+
+def own_level(house: House) -> str:
+    """The level of English of her own that her settings name, or nothing."""
+    named = house.usual_request.get("vocabulary")
+    return Path(named).stem if named and named not in vocabulary.ids() else ""
 
 
 @cache

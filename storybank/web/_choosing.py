@@ -108,6 +108,7 @@ def form_page(
         "strategies": _choices.strategy_choices(),
         "grid": _choices.situation_grid(),
         "levels": _choices.level_choices(),
+        "own_level": _choices.own_level(house),
         "rules": _choices.rule_choices(),
         "subjects": _choices.subject_choices(),
         "units": _choices.UNITS,

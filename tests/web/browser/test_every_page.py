@@ -8,7 +8,12 @@ from playwright.sync_api import Page
 from web.browser.conftest import OpenPage
 from web.browser.states import STATES
 
-LOOKS: list[tuple[int, Literal["light", "dark"]]] = [(1024, "light"), (1024, "dark"), (360, "light"), (360, "dark")]
+LOOKS: list[tuple[int, Literal["light", "dark"]]] = [
+    (1024, "light"),
+    (1024, "dark"),
+    (360, "light"),
+    (360, "dark"),
+]
 RULES = {
     "resultTypes": ["violations"],
     # What axe leaves out unless it is asked for; its AAA rules stay out, no page aims at AAA.

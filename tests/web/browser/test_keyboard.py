@@ -96,7 +96,9 @@ def test_the_parts_of_the_form_come_in_order(page: Page) -> None:
     assert parts == ["theme", "strategy", "kind", "numbers", "english", "who", "more", "send"]
 
 
-@pytest.mark.parametrize("address", ["/", f"/set?{SET}", f"/board?{SET}&story=1&step=1", "/explain"])
+@pytest.mark.parametrize(
+    "address", ["/", f"/set?{SET}", f"/board?{SET}&story=1&step=1", "/explain"]
+)
 def test_the_skip_link_leads_to_the_main_part(page: Page, address: str) -> None:
     page.goto(address)
     page.keyboard.press("Tab")
