@@ -18,6 +18,7 @@ from storybank.web import (
     _taking,
     _theme_pages,
     _week_page,
+    _words_page,
 )
 from storybank.web._home import Home
 from storybank.web._house import House
@@ -30,6 +31,7 @@ _PARTS = (
     _taking,
     _explaining,
     _week_page,
+    _words_page,
     _theme_pages,
     _count_page,
     _coverage_page,
