@@ -57,8 +57,10 @@ class OpenPage:
             raise FieldError("names", str(error)) from error
 
 
-async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
+async def opened(request: Request, without: Sequence[str] = (), fields: int = 400) -> OpenPage:
     """What a page was asked for; keys of the address `without` are no wishes.
+
+    At most so many `fields` are taken.
 
     Raises FieldError for what cannot be read.
     """
@@ -66,7 +68,7 @@ async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
     wishes = Wishes.of(one for one in pairs if one[0] not in without)
     if request.method != "POST":
         return OpenPage(wishes)
-    form = await form_of(request)
+    form = await form_of(request, fields=fields)
     names = [one for one in form.getlist("names") if isinstance(one, str)]
     for upload in form.getlist("names-file"):
         if isinstance(upload, UploadFile) and upload.size:

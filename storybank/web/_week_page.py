@@ -19,6 +19,7 @@ from storybank.errors import RequestError, StorybankError, unknown_value
 from storybank.model.week import PARTS, Week
 from storybank.themes import seasons
 from storybank.web import _choices, _looks, _numbered
+from storybank.web._choosing import HIDDEN
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import OpenPage, opened
@@ -55,7 +56,7 @@ def routes(house: House) -> list[Route]:
         page, fields, text = OpenPage(Wishes()), WeekFields(), ""
         try:
             text = await _pasted(form)
-            page = await opened(request)
+            page = await opened(request, fields=_MOST_FIELDS)
             if text.strip():
                 fields = await worked_on(lambda: _fields_in(text, house))
             else:
@@ -211,6 +212,9 @@ def _form(
     text: str = "",
 ) -> Response:
     """The form with the fields in it, and what is wrong with them beside the field."""
+    hidden = request.cookies.get(HIDDEN) == "hidden"
+    observed = {one.id for one in themes.headers() if one.observance is not None}
+    tied = not observed.isdisjoint(fields.all("theme"))
     faults = dict(_by_field(error, bool(text.strip())))
     said = str(error).split("\n") if error is not None and text.strip() else []
     by_line = _numbered.by_line(said)
@@ -228,7 +232,7 @@ def _form(
         "part_names": _PART_NAMES,
         "most_of_a_part": MOST_OF_A_PART,
         "warm_ups": WARM_UPS,
-        "themes": _choices.theme_choices(house, observances=True),
+        "themes": _choices.theme_choices(house, observances=not hidden or tied),
         "strategies": _choices.strategy_choices(),
         "grid": _choices.situation_grid(),
         "levels": _choices.level_choices(),
