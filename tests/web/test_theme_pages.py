@@ -132,7 +132,7 @@ def test_a_theme_with_faults_is_not_kept(client: TestClient, tmp_path: Path) -> 
     "name",
     [
         "../my-garden",
-        "/tmp/x",
+        "/etc/x",
         "a/b",
         "a\\b",
         "My Garden",
