@@ -24,6 +24,7 @@ from storybank.web import (
     _taking,
     _theme_pages,
     _week_page,
+    _words_page,
 )
 from storybank.web._home import Home
 from storybank.web._house import House
@@ -35,6 +36,7 @@ _BANK = (_bank_pages, _bank_keeping, _bank_classes, _bank_files, _bank_care)
 _OTHERS = (
     _explaining,
     _week_page,
+    _words_page,
     _theme_pages,
     _count_page,
     _coverage_page,

@@ -15,7 +15,7 @@ from starlette.routing import Route
 
 from storybank import diagnosis, documents
 from storybank.documents import Layout, _diagnosis
-from storybank.documents._page import Group, Page, Paragraph, Title
+from storybank.documents._page import Block, Page, Paragraph, Title
 from storybank.errors import AnswersError, StorybankError
 from storybank.people.tables import decode
 from storybank.web import _looks
@@ -185,14 +185,14 @@ def _as_text(data: bytes) -> str:
 def _shown(page: Page) -> list[Part]:
     """The page without its title; where it names a command, the address that asks for the same."""
     found: list[Part] = []
-    for block in page.blocks:
-        pieces = block.blocks if isinstance(block, Group) else (block,)
-        for piece in pieces:
-            if isinstance(piece, Paragraph) and piece.lead == _diagnosis.GIVE_NEXT:
-                found.append(Part(_link(piece.text)))
-            elif not isinstance(piece, Title):
-                found += parts((piece,))
-    return found
+    before: list[Block] = []
+    for block in page.flat():
+        if isinstance(block, Paragraph) and block.lead == _diagnosis.GIVE_NEXT:
+            found += [*parts(before), Part(_link(block.text))]
+            before = []
+        elif not isinstance(block, Title):
+            before.append(block)
+    return [*found, *parts(before)]
 
 
 def _link(command: str) -> Markup:

@@ -23,6 +23,8 @@ from storybank.web._limits import form_of
 from storybank.web._working import worked_on
 
 _NAME = "my-theme"
+LIMITS = {"/themes": 3 << 20}
+"""A theme may come as a text and as a file."""
 
 
 @dataclass(frozen=True)

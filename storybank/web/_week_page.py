@@ -19,6 +19,7 @@ from storybank.errors import RequestError, StorybankError, unknown_value
 from storybank.model.week import PARTS, Week
 from storybank.themes import seasons
 from storybank.web import _choices, _looks, _numbered
+from storybank.web._choosing import HIDDEN
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import OpenPage, opened
@@ -31,8 +32,6 @@ from storybank.week import Plan, make_week, read_plan_text, starter, with_settin
 from storybank.week._plan import DAYS, MOST_OF_A_PART, WARM_UPS
 
 _NAME = "plan"
-_MOST_FIELDS = 1000
-"""A form with everything chosen has some hundreds."""
 _FORMATS = ("docx", "html", "json")
 
 
@@ -50,7 +49,7 @@ def routes(house: House) -> list[Route]:
 
     async def wished(request: Request) -> Response:
         """Goes on to the week; class names go there in the body again, never in the address."""
-        form = await form_of(request, fields=_MOST_FIELDS)
+        form = await form_of(request)
         pairs = [(key, one) for key, one in form.multi_items() if isinstance(one, str)]
         page, fields, text = OpenPage(Wishes()), WeekFields(), ""
         try:
@@ -211,6 +210,9 @@ def _form(
     text: str = "",
 ) -> Response:
     """The form with the fields in it, and what is wrong with them beside the field."""
+    hidden = request.cookies.get(HIDDEN) == "hidden"
+    observed = {one.id for one in themes.headers() if one.observance is not None}
+    tied = not observed.isdisjoint(fields.all("theme"))
     faults = dict(_by_field(error, bool(text.strip())))
     said = str(error).split("\n") if error is not None and text.strip() else []
     by_line = _numbered.by_line(said)
@@ -228,7 +230,7 @@ def _form(
         "part_names": _PART_NAMES,
         "most_of_a_part": MOST_OF_A_PART,
         "warm_ups": WARM_UPS,
-        "themes": _choices.theme_choices(house, observances=True),
+        "themes": _choices.theme_choices(house, observances=not hidden or tied),
         "strategies": _choices.strategy_choices(),
         "grid": _choices.situation_grid(),
         "levels": _choices.level_choices(),

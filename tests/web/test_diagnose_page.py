@@ -3,6 +3,7 @@
 import html
 import io
 import re
+import tempfile
 import zipfile
 from pathlib import Path
 
@@ -165,7 +166,7 @@ def test_what_cannot_be_read_is_explained(
     page = client.post("/diagnose", data=data)
     assert page.status_code == 400
     assert said in words(page.text)
-    assert "/tmp" not in page.text
+    assert tempfile.gettempdir() not in page.text
 
 
 def test_a_workbook_in_place_of_a_table_is_named(client: TestClient) -> None:

@@ -3,6 +3,7 @@
 import json
 import re
 import time
+from dataclasses import replace
 from datetime import date
 from html import unescape
 from pathlib import Path
@@ -12,7 +13,10 @@ from starlette.testclient import TestClient
 from web.filled import filled
 
 from storybank import themes
+from storybank.bank import Bank
 from storybank.errors import RequestError
+from storybank.problem_set import make_set
+from storybank.request import Request
 from storybank.themes.starter import starter
 from storybank.web import Home, _own_themes, create_app
 
@@ -128,7 +132,7 @@ def test_a_theme_with_faults_is_not_kept(client: TestClient, tmp_path: Path) -> 
     "name",
     [
         "../my-garden",
-        "/tmp/x",
+        "/etc/x",
         "a/b",
         "a\\b",
         "My Garden",
@@ -228,6 +232,26 @@ def test_own_words_are_judged_by_a_kept_theme(client: TestClient) -> None:
     bad = client.post(unescape(forms[0]).partition("#")[0], data={**sent, "words-1": other})
     assert "What no longer holds" in bad.text
     assert "not on this machine" not in bad.text
+
+
+@pytest.mark.usefixtures("kept")
+def test_a_problem_of_the_bank_is_judged_by_a_kept_theme(
+    client: TestClient, tmp_path: Path
+) -> None:
+    wish = Request(theme=[str(tmp_path / "themes" / f"{NAME}.yaml")], strategy=["any"], seed=1)
+    with Bank(tmp_path / "our.bank") as bank:
+        bank.add(make_set(replace(wish, count=2)))
+    themes.forget(NAME)  # As after a start, when no set was made with it yet.
+    page = client.get("/set?kept=1&kept=2")
+    assert page.status_code == 200
+    action = unescape(re.findall(r'class="reword" method="post" action="([^"]+)"', page.text)[0])
+    sent = filled(page.text, action)
+    themes.forget(NAME)
+    told = client.post(action.partition("#")[0], data=sent)
+    assert told.status_code == 200
+    assert "Your own words" in told.text
+    assert "not on this machine" not in told.text
+    assert "What no longer holds" not in told.text
 
 
 @pytest.mark.parametrize(

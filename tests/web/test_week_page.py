@@ -13,6 +13,7 @@ from week.plans import GOOD, SHORT
 
 from storybank.cli import main
 from storybank.settings import read as read_settings
+from storybank.themes.starter import starter
 from storybank.web import Home, create_app
 from storybank.web._house import House
 from storybank.web._week_fields import WeekFields, fields_of
@@ -251,6 +252,34 @@ def test_names_stand_in_no_address(client: TestClient) -> None:
     assert '"names": "class-list.txt"' in week
     assert "Person(" not in week
     assert "Wanda" in day
+
+
+def test_themes_of_an_observance_stay_hidden(client: TestClient) -> None:
+    assert 'value="lantern-nights"' in client.get("/week").text
+    client.post("/observances")
+    assert 'value="lantern-nights"' not in client.get("/week").text
+    assert 'value="lantern-nights" checked' in client.get("/week?theme=lantern-nights").text
+
+
+def test_a_theme_of_her_own_is_named_without_its_folder(tmp_path: Path) -> None:
+    (tmp_path / "themes").mkdir()
+    (tmp_path / "themes" / "my-garden.yaml").write_text(starter("my-garden"), encoding="utf-8")
+    client = TestClient(
+        create_app(Home(tmp_path, tmp_path / "our.bank")), base_url="http://127.0.0.1:8420"
+    )
+    plan = SHORT.replace("winter-days", "my-garden")
+    answer = client.post("/week/choose", data={"plan": plan}, follow_redirects=False)
+    found = urlsplit(answer.headers["location"])
+    assert ("theme", "my-garden") in parse_qsl(found.query)
+    page = client.get(answer.headers["location"])
+    assert page.status_code == 200
+    assert str(tmp_path) not in page.text
+    taken = client.post(f"/week/take?{found.query}", data={"what": "json"})
+    with zipfile.ZipFile(io.BytesIO(taken.content)) as archive:
+        texts = [archive.read(name).decode() for name in archive.namelist()]
+    assert len(texts) == 4
+    assert not [one for one in texts if str(tmp_path) in one]
+    assert any('"my-garden.yaml"' in one for one in texts)
 
 
 def test_other_stories_for_a_part_leave_the_rest(client: TestClient) -> None:
