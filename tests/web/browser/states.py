@@ -32,6 +32,13 @@ def at(address: str, *steps: Step) -> State:
     return State(address, steps)
 
 
+def unroll(page: Page, width: int) -> None:
+    """Makes the window as high as the page: a bar at its edge then lies on nothing."""
+    page.set_viewport_size({"width": width, "height": 768})
+    height = page.evaluate("() => document.documentElement.scrollHeight")
+    page.set_viewport_size({"width": width, "height": height})
+
+
 def open_all(page: Page) -> None:
     """Opens all that can be opened."""
     page.evaluate("() => document.querySelectorAll('details').forEach((one) => one.open = true)")
