@@ -69,7 +69,9 @@ def for_readme(browser: Browser, address: str, folder: Path) -> list[Path]:
             state.come_to(page)
             picture = Image.open(io.BytesIO(page.screenshot()))
         path = folder / f"{name}.png"
-        picture.convert("RGB").quantize(_COLOURS, dither=Image.Dither.NONE).save(path, optimize=True)
+        picture.convert("RGB").quantize(_COLOURS, dither=Image.Dither.NONE).save(
+            path, optimize=True
+        )
         written.append(path)
     return written
 

@@ -260,7 +260,7 @@ def test_names_in_a_file_do_as_typed_ones(opened: OpenPage, of_names: str) -> No
             page.goto("/")
             data = "\ufeff" + "\r\n".join(NAMES)
             file = {"name": "class.txt", "mimeType": "text/plain", "buffer": data.encode()}
-            page.get_by_label("Or a file of names").set_input_files([file])  # type: ignore[list-item]
+            page.get_by_label("Or a file of names").set_input_files([file])
             page.get_by_role("button", name="Show the stories").click()
         assert any(name in text for name in NAMES for text in texts(page))
         act(page, "Change the choices")
