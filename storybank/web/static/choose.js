@@ -11,7 +11,7 @@
   // The bar stays small: it leads to the fields, where the reason stands in full.
   const sayInBar = (text, here) => {
     const what = here.length > 1 ? "These choices do not go together" : "One choice has to be another";
-    bar.replaceChildren(here.length ? `${what}. Why stands at ` : text);
+    bar.replaceChildren(here.length ? `${what}: see ` : text);
     here.forEach((place, at) => {
       const link = document.createElement("a");
       link.href = `#${place.id}`;

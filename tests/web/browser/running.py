@@ -20,7 +20,7 @@ def command(port: int, folder: Path) -> list[str]:
 
 
 class Server:
-    """The pages of a teacher whose home is a folder; her settings and what is kept are there too."""
+    """The pages of a teacher whose home is a folder; what is kept between runs is there too."""
 
     def __init__(self, home: Path) -> None:
         self.home = home

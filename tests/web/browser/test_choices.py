@@ -13,7 +13,7 @@ CASES: dict[str, tuple[Chosen, set[str]]] = {
         [("strategy", "make-a-ten"), ("situation", "compare-difference-unknown-more")],
         {"strategy", "situation"},
     ),
-    "numbers too small": ([("strategy", "count-up"), ("within", "5")], {"within"}),
+    "a number too small": ([("within", "4")], {"within"}),
     "no number": ([("count", "many")], {"count"}),
 }
 """What is chosen, and the fields beside which the reason stands."""

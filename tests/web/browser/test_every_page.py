@@ -6,7 +6,7 @@ import pytest
 from axe_playwright_python.base import AXE_SCRIPT, AxeResults
 from playwright.sync_api import Page
 from web.browser.conftest import OpenPage
-from web.browser.states import STATES
+from web.browser.states import STATES, unroll
 
 LOOKS: list[tuple[int, Literal["light", "dark"]]] = [
     (1024, "light"),
@@ -49,13 +49,6 @@ def found_by_axe(page: Page) -> str:
     page.evaluate(f"() => {{ if (!window.axe) {{ {AXE_SCRIPT} }} }}")
     found = AxeResults(page.evaluate("(rules) => axe.run(document, rules)", RULES))
     return found.generate_report() if found.violations_count else ""
-
-
-def unroll(page: Page, width: int) -> None:
-    """Makes the window as high as the page: a bar at its edge then lies on nothing."""
-    page.set_viewport_size({"width": width, "height": 768})
-    height = page.evaluate("() => document.documentElement.scrollHeight")
-    page.set_viewport_size({"width": width, "height": height})
 
 
 @pytest.mark.parametrize("state", STATES)

@@ -1,4 +1,4 @@
-"""All of it by the keyboard alone: the focus is always seen, and comes by in the order of the page."""
+"""All of it by the keyboard alone: the focus is always seen, and goes in the order of the page."""
 
 import re
 from typing import Any
@@ -85,7 +85,7 @@ def test_every_stop_is_seen(opened: OpenPage, state: str, width: int) -> None:
 
 def test_the_parts_of_the_form_come_in_order(page: Page) -> None:
     page.goto("/")
-    parts = []
+    parts: list[str] = []
     for _ in range(MOST_STOPS):
         page.keyboard.press("Tab")
         stop = focused(page)

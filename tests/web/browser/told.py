@@ -1,4 +1,4 @@
-"""What a page of a set tells: its stories, their codes and their answers, as a teacher reads them."""
+"""What a page of a set tells: its stories, their codes and their answers, as they are read."""
 
 from dataclasses import dataclass
 
