@@ -43,6 +43,8 @@ def behind(problem: Problem, layout: Layout) -> Behind:
             solved.append(Paragraph("note", step_name(at)))
         equation += key.equations_and_facts(one, layout)
         solved += key.solved(one, layout)
+    if any(isinstance(one, Picture) for one in solved):
+        solved.append(Paragraph("note", key.NOT_TO_SCALE))
     solved.append(Paragraph("fact", problem.story.answer_sentence, lead="Answer:"))
     solved += key.further(problem)
     sets = _changes.other_sets(problem, layout.sign)
@@ -72,7 +74,6 @@ def at_the_board(problem: Problem, layout: Layout) -> tuple[BoardStep, ...]:
 def _steps(problem: Problem, layout: Layout, name: str) -> Iterator[BoardStep]:
     solution = problem.solution
     drawing = worked(problem.strategy, solution, measures=layout.measures)
-    lines = solution.jumps or not solution.lines
     told = steps(solution)
     says = solution.says or ("",) * len(told)
     for at, (step, said) in enumerate(zip(told, says, strict=False), start=1):
@@ -82,8 +83,7 @@ def _steps(problem: Problem, layout: Layout, name: str) -> Iterator[BoardStep]:
             pieces.append(Picture(line))
         elif drawing is not None and at == len(told):
             pieces.append(Picture(drawing))
-        if not lines:
-            pieces += [Paragraph("work", mathematics(before)) for before in told[: at - 1]]
+        pieces += [Paragraph("work", mathematics(before)) for before in told[: at - 1]]
         pieces.append(Paragraph("say", mathematics(step)))
         if said:
             pieces.append(Paragraph("note", mathematics(said)))

@@ -95,6 +95,8 @@ def _strategy_choice(strategy: strategies.Strategy) -> StrategyChoice:
     assert solution is not None
     drawing = worked(strategy.id, solution, measures=SMALL)
     sign = "+" if form is Form.ADD else "\N{MINUS SIGN}"
+    if form is Form.ADD and solution.a is not None and solution.b is not None:
+        a, b = solution.a, solution.b  # As it is solved, so that the drawing shows the sum.
     asked = f"{b} + ? = {a}" if form is Form.SOUGHT else f"{a} {sign} {b}"
     return StrategyChoice(
         id=strategy.id,
@@ -107,23 +109,29 @@ def _strategy_choice(strategy: strategies.Strategy) -> StrategyChoice:
 
 
 def _example(strategy: strategies.Strategy) -> tuple[Form, int, int]:
-    """Numbers that call for a strategy and show it well: of some size where it takes them."""
+    """Numbers that call for a strategy and show it well.
+
+    Best are those that can be drawn, in jumps of which no two are alike by chance.
+    """
     forms = dict.fromkeys(form for suit in strategy.suits.values() for form in suit.forms)
-    first: tuple[Form, int, int] | None = None
+    found: dict[tuple[bool, bool], tuple[Form, int, int]] = {}
     for form in forms:
-        for a in (*range(34, 80), *range(12, 34), *range(5, 12)):
-            for b in (*range(18, 50), *range(3, 18), 2, 1):
+        for a in (*range(34, 80), *range(12, 34), *range(6, 12)):
+            for b in (*range(18, 50), *range(9, 18), 7, 6, 8, 5, 4, 3, 2, 1):
                 if (form is not Form.ADD and b >= a) or (form is Form.ADD and a + b > 100):
                     continue
                 if strategy.id not in strategies.fitting(form, a, b, 100):
                     continue
-                if strategy.solve(form, a, b, 100) is None:
+                solution = strategy.solve(form, a, b, 100)
+                if solution is None or (strategy.thin and strategy.thin(form, a, b)):
                     continue
-                if strategy.thin is None or not strategy.thin(form, a, b):
+                sizes = [abs(jump.by) for jump in solution.jumps]
+                drawn = worked(strategy.id, solution, measures=SMALL) is not None
+                shows = (drawn, len(sizes) != 2 or len(set(sizes)) == 2)
+                if shows == (True, True):
                     return form, a, b
-                first = first or (form, a, b)
-    assert first is not None, f"no numbers within 100 call for {strategy.id}"
-    return first
+                found.setdefault(shows, (form, a, b))
+    return max(found.items())[1]
 
 
 @cache

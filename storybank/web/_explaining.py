@@ -41,7 +41,8 @@ def routes(house: House) -> list[Route]:
         if text.strip():
             try:
                 found = explanation.explanations(text)
-                values |= {"ways": [_way(one) for one in found.ways], "answer": found}
+                first = sorted(found.ways, key=lambda one: not one.fits)
+                values |= {"ways": [_way(one) for one in first], "answer": found}
             except StorybankError as error:
                 values["fault"], status = str(error), 400
         title = f"{text}: every strategy" if values["ways"] else "Explain two numbers"

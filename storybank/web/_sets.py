@@ -38,6 +38,7 @@ class Card:
     words: Markup
     beside: str | None = None
     beside_text: str = ""
+    beside_note: str = ""
 
 
 def routes(house: House) -> list[Route]:
@@ -166,8 +167,11 @@ def _cards(
     return cards
 
 
-def _beside(page: OpenPage, revised: Revised, house: House) -> dict[int, tuple[str, str]]:
-    """Each story at the level that is asked for beside it, or why it cannot be told there."""
+def _beside(page: OpenPage, revised: Revised, house: House) -> dict[int, tuple[str, str, str]]:
+    """Each story at the level that is asked for beside it, and what has to be said of it.
+
+    Where it cannot be told there level and text are empty, and the note says why.
+    """
     level = page.wishes.get("beside")
     places = [
         at for at, one in enumerate(revised.stories, start=1) if one.problem.vocabulary != level
@@ -176,16 +180,17 @@ def _beside(page: OpenPage, revised: Revised, house: House) -> dict[int, tuple[s
         return {}
     changes = (*page.wishes.all(CHANGE), *(f"level-{at}-{level}" for at in places))
     other = made(replace(page, wishes=page.wishes.with_(change=changes)), house)
-    why = {
-        one.partition(" was not done: ")[0]: one.partition(" was not done: ")[2]
-        for one in other.notes
-    }
+    said = [one.partition(" was not done: ") for one in other.notes]
+    why = {change: reason[:1].upper() + reason[1:] for change, _, reason in said}
     found = {}
     for at in places:
         problem = other.stories[at - 1].problem
-        reason = why.get(f"level-{at}-{level}", "")
-        told = problem.text if problem.vocabulary == level else reason[:1].upper() + reason[1:]
-        found[at] = (level if problem.vocabulary == level else "", told)
+        if problem.vocabulary == level:
+            # Such as that another child stands in, whose name is short enough for the level.
+            of_it = [one for one in other.notes if one.startswith(f"Story {at}: ")]
+            found[at] = (level, problem.text, " ".join(of_it))
+        else:
+            found[at] = ("", "", why.get(f"level-{at}-{level}", ""))
     return found
 
 
