@@ -71,6 +71,26 @@ def press(name: str) -> Step:
     return pressed
 
 
+def fill(label: str, text: str) -> Step:
+    """Writes a text into the field of this name."""
+    return lambda page: page.get_by_label(label, exact=True).first.fill(text)
+
+
+def go(address: str) -> Step:
+    """Goes on to an address."""
+    return lambda page: page.goto(address)
+
+
+keep = press("Keep in the bank")
+
+
+def hand_out(page: Page) -> None:
+    """Hands the set of the form out to a class."""
+    page.locator("#for-a-class").get_by_label("Class").fill("2B")
+    with page.expect_navigation():
+        page.get_by_role("button", name="Hand out and record").click()
+
+
 def choose_what_cannot_be(page: Page) -> None:
     """Chooses two things that the form then says do not go together."""
     page.locator("#more > summary").click()
@@ -120,5 +140,35 @@ STATES: dict[str, State] = {
     "error, no such page": at("/nothing"),
     "error, not to be come to so": at("/take"),
     "error, an address that no set has": at("/set?nothing=1"),
-    # other pages: bank, week, themes, counting, diagnosis, words; a line for each state
+    # the bank
+    "bank, nothing kept": at("/bank"),
+    "bank, files": at("/bank/files"),
+    "bank, classes": at("/bank/classes"),
+    "bank, kept": at(f"/set?{SET}", keep),
+    "bank, found": at(f"/set?{SET}", keep, go("/bank"), open_all),
+    "bank, nothing found": at(f"/set?{SET}", keep, go("/bank?words=zebra")),
+    "bank, not read": at(f"/set?{SET}", keep, go("/bank?within=many")),
+    "bank, handed out": at(f"/?{SET}", hand_out),
+    "bank, handed out with names": at(f"/?{SET}", with_names, press("Keep in the bank")),
+    "bank, what a class had": at(f"/?{SET}", hand_out, go("/bank/classes")),
+    "bank, checked": at(f"/set?{SET}", keep, go("/bank/files"), press("Check the bank")),
+    # the week
+    "week": at("/week", open_all),
+    "week, refused": at("/week", fill("Largest number", "many"), press("Make the week")),
+    "week, made": at("/week", press("Make the week"), open_all),
+    # themes
+    "themes": at("/themes"),
+    "themes, for a day": at("/themes?day=2027-01-18"),
+    "theme of her own": at("/themes/own"),
+    "theme of her own, faults": at("/themes/own", fill("The text", "a: b"), press("Check")),
+    "theme of her own, checked": at("/themes/own", press("Check")),
+    # counting, coverage, answers
+    "count": at("/count"),
+    "count, shown": at("/count?by=10&from=37&count=3&seed=1"),
+    "count, refused": at("/count?count=99"),
+    "coverage": at(f"/set/coverage?{SET}"),
+    "answers": at("/diagnose"),
+    "answers to a set": at(f"/diagnose?{SET}"),
+    "answers to a set, refused": at(f"/diagnose?{SET}", press("See what they agree with")),
+    # other pages; a line for each state
 }
