@@ -71,6 +71,14 @@ def press(name: str) -> Step:
     return pressed
 
 
+def open_some(page: Page) -> None:
+    """Opens the first things of a page that is very long when all is opened."""
+    page.evaluate(
+        "() => [...document.querySelectorAll('details')].slice(0, 6)"
+        ".forEach((one) => one.open = true)"
+    )
+
+
 def fill(label: str, text: str) -> Step:
     """Writes a text into the field of this name."""
     return lambda page: page.get_by_label(label, exact=True).first.fill(text)
@@ -155,7 +163,7 @@ STATES: dict[str, State] = {
     # the week
     "week": at("/week", open_all),
     "week, refused": at("/week", fill("Largest number", "many"), press("Make the week")),
-    "week, made": at("/week", press("Make the week"), open_all),
+    "week, made": at("/week", press("Make the week"), open_some),
     # themes
     "themes": at("/themes"),
     "themes, for a day": at("/themes?day=2027-01-18"),
@@ -170,5 +178,7 @@ STATES: dict[str, State] = {
     "answers": at("/diagnose"),
     "answers to a set": at(f"/diagnose?{SET}"),
     "answers to a set, refused": at(f"/diagnose?{SET}", press("See what they agree with")),
+    # what there is
+    "words": at("/words"),
     # other pages; a line for each state
 }
