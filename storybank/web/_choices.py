@@ -75,7 +75,7 @@ def theme_choices(
         ("Other seasons", _theme_choices(rest)),
     ]
     if observances:
-        groups.append(("Tied to an observance", _theme_choices(tied)))
+        groups.append(("Holidays and observances", _theme_choices(tied)))
     return tuple((name, found) for name, found in groups if found)
 
 

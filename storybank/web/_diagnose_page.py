@@ -127,7 +127,7 @@ def routes(house: House) -> list[Route]:
         request: Request, given: Given, fault: str = "", found: list[Part] | None = None
     ) -> Response:
         values: dict[str, Any] = {
-            "title": "What answers agree with",
+            "title": "What wrong answers tell",
             "page": given.page,
             "given": given,
             "query": given.page.wishes.query if given.of_address else "",

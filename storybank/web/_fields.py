@@ -28,7 +28,7 @@ NAMES = {
     "missing": "A needed number left out",
     "fact-families": "Fact families",
     "without": "Tell nothing of",
-    "seed": "Luck",
+    "seed": "Number of the set",
 }
 """By the long options of the command line, which are the keys of an address."""
 _OPTION = re.compile(r"--([a-z]+(?:-[a-z]+)*)")

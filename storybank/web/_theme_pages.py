@@ -174,7 +174,7 @@ def _groups(day: Any, *, observances: bool) -> list[tuple[str, Sequence[Header]]
     if observances:
         tied = [one for one in best if one.observance is not None]
         tied += [one for one in heads if one.observance is not None and one not in best]
-        groups.append(("Tied to an observance, told only where you ask for it", tied))
+        groups.append(("Holidays and observances, told only where you ask for them", tied))
     return [(name, found) for name, found in groups if found]
 
 

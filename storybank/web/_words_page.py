@@ -29,7 +29,7 @@ def routes(house: House) -> list[Route]:
     async def show(request: Request) -> Response:
         """All of it, kind by kind."""
         kinds = await worked_on(_kinds)
-        return house.page(request, "words.html", title="What there is", kinds=kinds)
+        return house.page(request, "words.html", title="All choices", kinds=kinds)
 
     return [Route("/words", show)]
 

@@ -38,7 +38,8 @@ SHOWN = (
 )  # fmt: skip
 _SET = "theme=autumn-harvest&seed=7&count=12"
 README: dict[str, tuple[State, int, int]] = {
-    "page-choose": (at("/"), 1024, 900),
+    # The strategies: what stands above them changes with the season.
+    "page-choose": (at("/#strategy"), 1024, 900),
     "page-set": (at(f"/set?{_SET}&change=swap-1"), 1024, 760),
     "page-board": (at(f"/board?{_SET}&story=1&step=2"), 1024, 700),
     "page-phone": (at(f"/set?{_SET}"), 360, 720),
@@ -64,7 +65,9 @@ def for_readme(browser: Browser, address: str, folder: Path) -> list[Path]:
     written = []
     for name, (state, width, height) in README.items():
         viewport: Any = {"width": width, "height": height}
-        with browser.new_context(base_url=address, viewport=viewport) as context:
+        with browser.new_context(
+            base_url=address, viewport=viewport, reduced_motion="reduce"
+        ) as context:
             page = context.new_page()
             state.come_to(page)
             picture = Image.open(io.BytesIO(page.screenshot()))

@@ -125,7 +125,7 @@ def test_the_whole_way(page: Page) -> None:
     page.keyboard.type("3")
     tab_to(page, "More kinds of story")
     page.keyboard.press("Enter")
-    tab_to(page, "Luck")
+    tab_to(page, "Number of the set")
     page.keyboard.type("7")
     tab_to(page, "Show the stories")
     press(page, "Enter")
@@ -141,9 +141,9 @@ def test_the_whole_way(page: Page) -> None:
     # What comes next is in that very story: nothing has to be gone through again.
     page.keyboard.press("Tab")
     assert page.evaluate("() => document.activeElement.closest('#story-2') !== null")
-    worked = page.locator("#story-2 details", has=page.get_by_text("Worked", exact=True))
-    if focused(page)["name"] != "Worked":
-        tab_to(page, "Worked")
+    worked = page.locator("#story-2 details", has=page.get_by_text("Worked solution", exact=True))
+    if focused(page)["name"] != "Worked solution":
+        tab_to(page, "Worked solution")
     page.keyboard.press("Space")
     expect(worked).to_have_attribute("open", "")
 

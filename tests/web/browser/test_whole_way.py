@@ -34,7 +34,7 @@ def choose(page: Page, names: list[str], count: int = 6) -> None:
     page.get_by_label("Stories", exact=True).fill(str(count))
     page.get_by_label("Or your class list").fill("\n".join(names))
     page.get_by_text("More kinds of story, subjects left out, luck").click()
-    page.get_by_label("Luck").fill("11")
+    page.get_by_label("Number of the set").fill("11")
     page.get_by_role("button", name="Show the stories").click()
     expect(page.get_by_role("heading", level=1)).to_contain_text(f"{count} stories")
 
@@ -172,7 +172,7 @@ def test_with_names_and_own_words(opened: OpenPage, server: Server, scripts: boo
 
         for place in (1, 2, 3):
             page.get_by_label(f"Keep story {place}").check()
-        act(page, "Renew all stories that are not marked to keep")
+        act(page, "Replace all stories but those marked")
         renewed = texts(page)
         assert changed_places(edited, renewed) == [4, 5, 6]
 
@@ -210,7 +210,7 @@ def test_without_names_everything_is_a_link(opened: OpenPage) -> None:
         changed = texts(page)
         assert changed[2] == first[1] and changed[1] == first[2] and len(changed) == 4
 
-        page.get_by_label("Beside each story, the same at").select_option("level 2")
+        page.get_by_label("Show each story also at").select_option("level 2")
         act(page, "Show")
         assert texts(page) == changed
         assert len(page.locator(".text.other").all()) == 4
