@@ -3,14 +3,14 @@
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from storybank import situations
+from storybank import situations, strategies
 from storybank.asked import crossing
 from storybank.cleaning import clean_text
 from storybank.errors import RequestError, unknown_value
 from storybank.located import At, ListAt
 from storybank.request import KEYWORDS, WITHIN
 from storybank.themes import selection
-from storybank.week._plan import MOST_OF_A_PART
+from storybank.week._plan import CHOOSE, MOST_OF_A_PART, NO_STRATEGY
 
 _LETTERS = 80
 
@@ -100,6 +100,28 @@ def _limits(node: Any) -> tuple[int, ...]:
 
 def _situations(node: Any) -> tuple[str, ...]:
     return tuple(situations.get(one).id for one in texts(node))
+
+
+def strategy(name: str) -> str:
+    """A strategy by its id."""
+    return strategies.get(name).id
+
+
+def situation(name: str) -> str:
+    """A situation by its id."""
+    return situations.get(name).id
+
+
+def strategy_of_a_day(node: Any) -> str:
+    """A strategy, or that the child chooses, or none."""
+    name = text(node)
+    if name in (CHOOSE, NO_STRATEGY):
+        return name
+    if name not in strategies.ids():
+        raise RequestError(
+            unknown_value("strategy", name, (*strategies.ids(), CHOOSE, NO_STRATEGY))
+        )
+    return name
 
 
 FILES = ("names", "translations", "standards")

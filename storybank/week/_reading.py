@@ -5,12 +5,13 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from storybank import catalog, people, situations, strategies, themes, vocabulary
+from storybank import catalog, vocabulary
 from storybank.cleaning import clean_text
 from storybank.errors import PackError, RequestError, StorybankError, unknown_value
 from storybank.located import At, Faults, MappingAt
 from storybank.model.week import PARTS
 from storybank.week import _fields as fields
+from storybank.week._beside import Beside
 from storybank.week._plan import (
     CHOOSE,
     DAYS,
@@ -22,7 +23,6 @@ from storybank.week._plan import (
 )
 
 FEWEST_DAYS, MOST_DAYS = 3, 5
-GROUPS_AT_MOST = 4
 PASTED = "plan"
 """What a plan is called that is in no file."""
 _NO_THEMES: Mapping[str, str] = MappingProxyType({})
@@ -101,8 +101,7 @@ class _Reader:
     ) -> None:
         self.faults = faults
         self.group = group
-        self.folder = folder
-        self.own_themes = own_themes
+        self.files = Beside(folder, own_themes)
 
     def plan(self, node: MappingAt) -> Plan | None:
         known = (*_OWN, *fields.FOR_ALL)
@@ -114,12 +113,12 @@ class _Reader:
         days = self.days(node.get("days"), {**USUAL_PARTS, **usual})
         values: dict[str, Any] = {
             "title": self.value(node, "title", fields.title, "Our week"),
-            "theme": self.value(node, "theme", self.listed(self.theme), ()),
-            "groups": self.value(node, "groups", self.groups, (self.group,)),
+            "theme": self.value(node, "theme", self.listed(self.files.theme), ()),
+            "groups": self.value(node, "groups", self.files.groups, (self.group,)),
             "people": self.value(node, "people", fields.number(2, 30), 8),
             "seed": self.value(node, "seed", fields.number(0, 10**9), None),
-            "before": self.value(node, "before", self.listed(_strategy), ()),
-            "request": self.further(node, {**fields.FOR_ALL, "names_from": self.names_from}),
+            "before": self.value(node, "before", self.listed(fields.strategy), ()),
+            "request": self.further(node, {**fields.FOR_ALL, "names_from": self.files.names_from}),
         }
         if "names" in node and "names_from" in node:
             self.faults.add(
@@ -167,7 +166,7 @@ class _Reader:
     def day(self, name: str, node: MappingAt, usual: Mapping[str, int]) -> DayPlan:
         wishes = {**fields.FOR_A_DAY, **fields.KINDS}
         self.only(node, (*_OF_DAY, *wishes), f'day "{name}"')
-        strategy = self.value(node, "strategy", _strategy_of_a_day, NO_STRATEGY)
+        strategy = self.value(node, "strategy", fields.strategy_of_a_day, NO_STRATEGY)
         own = {part: node[part] for part in PARTS if part in node}
         parts = {**usual, **self.amounts(own, name)}
         if strategy == CHOOSE and "review" not in node:
@@ -184,7 +183,7 @@ class _Reader:
         return DayPlan(
             name=name.lower(),
             strategy=strategy,
-            situations=self.value(node, "situations", self.listed(_situation), ()),
+            situations=self.value(node, "situations", self.listed(fields.situation), ()),
             goal=self.value(node, "goal", fields.title, None),
             warm_up=self.value(node, "warm_up", self.warm_up, (10,)),
             parts=parts,
@@ -255,42 +254,6 @@ class _Reader:
             self.faults.add(node, f"again: {error}")
             return {}
 
-    def groups(self, node: Any) -> tuple[str, ...]:
-        """The vocabularies of the groups; one group may have one of the teacher's own."""
-        named = fields.texts(node)
-        if len(named) == 1 and catalog.is_path(named[0]):
-            vocabulary.find(self.own(named[0]))
-            return (self.own(named[0]),)
-        for name in named:
-            if catalog.is_path(name):
-                raise RequestError(
-                    f'"{clean_text(name, 60)[0]}" is a vocabulary of your own. It can be told '
-                    f"only where it is the only group. Choose from: {', '.join(vocabulary.ids())}."
-                )
-            vocabulary.get(name)
-        if len(named) > GROUPS_AT_MOST:
-            raise RequestError(f"{len(named)} groups are named. A week has 1 to {GROUPS_AT_MOST}.")
-        return tuple(sorted(named, key=lambda one: vocabulary.get(one).level))
-
-    def own(self, name: str) -> str:
-        """The path of a file that the plan names. Raises RequestError where it may name none."""
-        if self.folder is None:
-            raise RequestError(
-                f'"{clean_text(name, 60)[0]}" is a file, and a plan that lies in no folder has '
-                "none beside it. Leave it out, or save the plan beside the file and write: "
-                "storybank week PLAN.yaml"
-            )
-        return str(self.folder / name)
-
-    def theme(self, name: str) -> str:
-        """A theme pack, ours by id or one of the teacher's own by its name or file."""
-        if name in self.own_themes:
-            found = self.own_themes[name]
-        else:
-            found = self.own(name) if catalog.is_path(name) else name
-        themes.get(found)
-        return found
-
     def warm_up(self, node: Any) -> tuple[int, ...]:
         found = []
         for text in fields.texts(node, may_be_empty=True):
@@ -304,19 +267,10 @@ class _Reader:
     def listed(self, read: Callable[[str], str]) -> Callable[[Any], tuple[str, ...]]:
         return lambda node: tuple(dict.fromkeys(read(one) for one in fields.texts(node)))
 
-    def names_from(self, node: Any) -> str:
-        """A list of names, ours by id or another by its file, which lies beside the plan."""
-        name = fields.text(node)
-        if self.folder is not None:
-            return str(people.find_list(name, self.folder))
-        if catalog.is_path(name) or name not in people.rosters():
-            raise RequestError(unknown_value("name list", name, people.rosters()))
-        return name
-
     def beside(self, where: Any, key: str, name: str) -> str | None:
         """The path of a file named in the plan, which lies beside it."""
         try:
-            path = self.own(name)
+            path = self.files.own(name)
         except RequestError as error:
             self.faults.add(where, f"{key}: {error}")
             return None
@@ -327,25 +281,6 @@ class _Reader:
             where, f'{key}: there is no file "{shown}" beside {self.faults.name}. Check its name.'
         )
         return None
-
-
-def _strategy(name: str) -> str:
-    return strategies.get(name).id
-
-
-def _situation(name: str) -> str:
-    return situations.get(name).id
-
-
-def _strategy_of_a_day(node: Any) -> str:
-    name = fields.text(node)
-    if name in (CHOOSE, NO_STRATEGY):
-        return name
-    if name not in strategies.ids():
-        raise RequestError(
-            unknown_value("strategy", name, (*strategies.ids(), CHOOSE, NO_STRATEGY))
-        )
-    return name
 
 
 _EXAMPLES = {"theme": "`theme: autumn-harvest`", "days": "`days:` and below it `monday:`"}
