@@ -83,6 +83,12 @@ def _theme_choices(heads: Sequence[Header]) -> tuple[ThemeChoice, ...]:
     return tuple(ThemeChoice(one.id, one.title, one.season, one.observance) for one in heads)
 
 
+def festival_choices(*, observances: bool) -> tuple[str, ...]:
+    """The observances whose themes may be used along with the others; none where they are hidden."""
+    tied = {one.observance for one in themes.headers() if one.observance is not None}
+    return tuple(sorted(tied)) if observances else ()
+
+
 @cache
 def strategy_choices() -> tuple[StrategyChoice, ...]:
     """The strategies, the simplest first."""

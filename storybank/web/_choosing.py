@@ -104,6 +104,7 @@ def form_page(
         "fault": fault,
         "field_names": _fields.NAMES,
         "themes": _choices.theme_choices(house, observances=not hidden),
+        "festivals": _choices.festival_choices(observances=not hidden),
         "observances_hidden": hidden,
         "strategies": _choices.strategy_choices(),
         "grid": _choices.situation_grid(),
