@@ -84,7 +84,7 @@ def _theme_choices(heads: Sequence[Header]) -> tuple[ThemeChoice, ...]:
 
 
 def festival_choices(*, observances: bool) -> tuple[str, ...]:
-    """The observances whose themes may be used along with the others; none where they are hidden."""
+    """The observances whose themes may be used among all others; none where they are hidden."""
     tied = {one.observance for one in themes.headers() if one.observance is not None}
     return tuple(sorted(tied)) if observances else ()
 
