@@ -112,7 +112,7 @@ def test_what_fails_halfway_leaves_nothing_and_takes_nothing_of_others(
 def test_what_could_not_be_written_is_not_recorded(tmp_path: Path, meanwhile: bool) -> None:
     """Also where another program did something to the bank in between."""
     path = tmp_path / "a.bank"
-    options = Namespace(bank=path, label="2B", day=None, all_new=False)
+    options = Namespace(bank=path, label="2B", day=None, all_new=False, change=[])
     request = replace(WISH, situation=[], count=3, seed=1)
     with pytest.raises(OutputError), made(options, request):
         if meanwhile:
@@ -131,7 +131,7 @@ def test_what_cannot_be_undone_any_more_is_said(
         raise BankError("no room for this either")
 
     monkeypatch.setattr(Bank, "give_up", refuse)
-    options = Namespace(bank=tmp_path / "a.bank", label="2B", day=None, all_new=False)
+    options = Namespace(bank=tmp_path / "a.bank", label="2B", day=None, all_new=False, change=[])
     with pytest.raises(OutputError), made(options, replace(WISH, situation=[], count=3, seed=1)):
         raise OutputError("no room")
     assert "note: what was made stays recorded" in capsys.readouterr().err

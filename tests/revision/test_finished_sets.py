@@ -51,12 +51,12 @@ def test_they_are_told_in_words_of_a_teacher() -> None:
 def test_they_may_be_of_a_theme_that_is_not_here() -> None:
     node = json.loads(make_set(request("any")).to_text())
     for problem in node["problems"]:
-        problem["theme"] = "my-garden"
+        problem["theme"] = "nobodys-theme"
     made = set_from_json(node, "")
     revised = revise(made, changes_of(["words-1-1"]), [Words(made.problems[0].text)])
     (fault,) = revised.stories[0].faults
     assert not fault.law
-    assert fault.text == "Its English was not checked: theme my-garden is not on this machine."
+    assert fault.text == "Its English was not checked: theme nobodys-theme is not on this machine."
     assert revised.problem_set.problems == made.problems
 
 
