@@ -32,7 +32,7 @@ def routes(house: House) -> list[Route]:
     async def check(request: Request) -> Response:
         """Checks the bank, every problem judged afresh, and says what is wrong with it."""
         try:
-            report = await worked_on(lambda: _checked(house))
+            report = await worked_on(lambda: _checked(house), long=True)
         except StorybankError as error:
             return await files_page(house, request, fault=error)
         return await files_page(house, request, report=report)
@@ -40,7 +40,7 @@ def routes(house: House) -> list[Route]:
     async def back_up(request: Request) -> Response:
         """Writes a backup beside the bank."""
         try:
-            await worked_on(lambda: _backed_up(house))
+            await worked_on(lambda: _backed_up(house), long=True)
         except StorybankError as error:
             return await files_page(house, request, fault=error)
         return RedirectResponse("/bank/files?done=backup#backups", 303)

@@ -67,7 +67,7 @@ def routes(house: House) -> list[Route]:
             if not (isinstance(number, str) and number.isascii() and number.isdigit()):
                 raise FieldError("", "Nothing was undone: the page did not say what.")
             asked = int(number[:18])
-            undone = await worked_on(lambda: _undone(house, asked))
+            undone = await worked_on(lambda: _undone(house, asked), long=True)
         except StorybankError as error:
             return await _page(house, request, error)
         return RedirectResponse(f"/bank/classes?undone={undone}", 303)

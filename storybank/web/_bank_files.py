@@ -60,10 +60,10 @@ def routes(house: House) -> list[Route]:
         try:
             search = Search.of(request.query_params.multi_items())
             if what == "docx":
-                return file_answer(*await worked_on(lambda: _word(house, search)))
+                return file_answer(*await worked_on(lambda: _word(house, search), long=True))
             if what not in ("jsonl", "csv"):
                 raise RequestError(unknown_value("file", str(what)[:40], ("jsonl", "csv", "docx")))
-            path = await worked_on(lambda: _written(house, search, what))
+            path = await worked_on(lambda: _written(house, search, what), long=True)
         except StorybankError as error:
             return await bank_page(house, request, error)
         return FileResponse(
@@ -77,7 +77,7 @@ def routes(house: House) -> list[Route]:
         """Takes in the file that was sent, and says what is new."""
         form = await form_of(request)
         try:
-            done = await worked_on(lambda: _taken_in(house, form))
+            done = await worked_on(lambda: _taken_in(house, form), long=True)
         except StorybankError as error:
             return await files_page(house, request, fault=error)
         finally:

@@ -50,7 +50,7 @@ def routes(house: House) -> list[Route]:
         page = OpenPage(Wishes())
         try:
             page = await opened(request)
-            added = await worked_on(lambda: _kept(page, house))
+            added = await worked_on(lambda: _kept(page, house), long=True)
         except BankError as error:
             return _not_kept(house, request, page, error)
         except StorybankError as error:

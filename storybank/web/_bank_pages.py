@@ -48,7 +48,7 @@ def routes(house: House) -> list[Route]:
         """Gives one problem a star, a note, or a class that has had it, or takes it away."""
         form = await form_of(request)
         try:
-            done = await worked_on(lambda: _marked(house, form))
+            done = await worked_on(lambda: _marked(house, form), long=True)
         except StorybankError as error:
             return await bank_page(house, request, error, typed=_typed(form))
         return _back(request, done, f"#problem-{_text(form, 'number')}")
@@ -63,7 +63,7 @@ def routes(house: House) -> list[Route]:
             wishes = Wishes.of(("kept", _checked(one)) for one in numbers)
             if _text(form, "do") != "used":
                 return RedirectResponse(f"/set?{wishes.query}", 303)
-            done = await worked_on(lambda: _used(house, form, numbers))
+            done = await worked_on(lambda: _used(house, form, numbers), long=True)
         except StorybankError as error:
             return await bank_page(house, request, error, typed=_typed(form))
         return _back(request, done, "")

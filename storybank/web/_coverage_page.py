@@ -17,10 +17,11 @@ from storybank.errors import StorybankError
 from storybank.model import Problem
 from storybank.model.coverage import Coverage
 from storybank.web import _looks
+from storybank.web._cards import summary
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._house import House, blocks_as_html
 from storybank.web._limits import form_of
-from storybank.web._sets import opened_set, summary
+from storybank.web._sets import opened_set
 from storybank.web._taking import file_answer
 from storybank.web._working import worked_on
 

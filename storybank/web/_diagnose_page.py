@@ -19,11 +19,12 @@ from storybank.documents._page import Block, Page, Paragraph, Title
 from storybank.errors import AnswersError, StorybankError
 from storybank.people.tables import decode
 from storybank.web import _looks
+from storybank.web._cards import summary
 from storybank.web._coverage_page import Part, parts
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import OpenPage
-from storybank.web._sets import opened_set, summary
+from storybank.web._sets import opened_set
 from storybank.web._taking import file_answer
 from storybank.web._wishes import FieldError, Wishes
 from storybank.web._working import worked_on

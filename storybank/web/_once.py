@@ -28,7 +28,7 @@ class Once:
         self._forget()
         task = self._running.get(mark)
         if task is None:
-            task = asyncio.ensure_future(worked_on(work))
+            task = asyncio.ensure_future(worked_on(work, long=True))
             task.add_done_callback(lambda done: self._end(mark, done))
             self._running[mark] = task
         found: T = await asyncio.shield(task)

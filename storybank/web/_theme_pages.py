@@ -86,7 +86,7 @@ def routes(house: House) -> list[Route]:
         """The page with what is found in the text; nothing is kept."""
         draft, _ = await _sent(request)
         try:
-            report = await worked_on(lambda: _checked(draft))
+            report = await worked_on(lambda: _checked(draft), long=True)
         except StorybankError as error:
             return draft_page(request, draft, str(error))
         return draft_page(request, draft, report=report)
@@ -95,7 +95,7 @@ def routes(house: House) -> list[Route]:
         """Keeps a theme without faults on this machine."""
         draft, form = await _sent(request)
         try:
-            report = await worked_on(lambda: _checked(draft))
+            report = await worked_on(lambda: _checked(draft), long=True)
             if report.faults:
                 return draft_page(request, draft, report=report)
             await worked_on(

@@ -78,7 +78,7 @@ def routes(house: House) -> list[Route]:
             return RedirectResponse(f"/week/made?{fields.query}", 307)
         layout = Layout(**house.usual_layout)
         try:
-            week = await worked_on(lambda: make_week(_plan(fields, page, house)))
+            week = await worked_on(lambda: make_week(_plan(fields, page, house)), long=True)
         except StorybankError as error:
             return _form(house, request, page, fields, error)
         days = await worked_on(lambda: day_cards(week, fields, layout))

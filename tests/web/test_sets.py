@@ -9,7 +9,7 @@ from starlette.testclient import TestClient
 
 from storybank import Request, make_set
 from storybank.web import Home, create_app
-from storybank.web._sets import AT_ONCE, command
+from storybank.web._cards import AT_ONCE, command
 from storybank.web._wishes import Wishes
 
 

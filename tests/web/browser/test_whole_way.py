@@ -171,8 +171,8 @@ def test_with_names_and_own_words(opened: OpenPage, server: Server, scripts: boo
         assert edited[0].replace("\n", " ") == own.replace("\n", " ")
 
         for place in (1, 2, 3):
-            page.get_by_label(f"Don’t replace story {place}").check()
-        act(page, "Replace all stories but those marked")
+            page.get_by_label(f"Leave as it is: story {place}").check()
+        act(page, "Replace all others")
         renewed = texts(page)
         assert changed_places(edited, renewed) == [4, 5, 6]
 
