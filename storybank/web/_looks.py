@@ -1,7 +1,8 @@
 """How pages that are taken along are to look, as a form says it."""
 
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any, TypeVar
 
@@ -18,13 +19,22 @@ async def template_of(form: FormData) -> bytes | None:
     return await upload.read() if isinstance(upload, UploadFile) and upload.size else None
 
 
+@contextmanager
+def lying_somewhere(template: bytes | None) -> Iterator[Mapping[str, Path]]:
+    """The school's Word file as a value for a layout; it lies under a name of ours for so long."""
+    if template is None:
+        yield {}
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "school.docx"
+        path.write_bytes(template)
+        yield {"template": path}
+
+
 def with_layout(
     form: FormData, usual: Mapping[str, Any], template: bytes | None, make: Callable[[Layout], T]
 ) -> T:
-    """What `make` gives with the layout of a form, before what is `usual`.
-
-    The school's Word file lies under a name of ours for so long. Raises RequestError.
-    """
+    """What `make` gives with the layout of a form, before what is `usual`. Raises RequestError."""
     said: dict[str, Any] = dict(usual)
     for key in ("paper", "font"):
         value = form.get(key)
@@ -32,9 +42,5 @@ def with_layout(
             said[key] = value.strip()
     if "paper" in form:
         said["large_print"] = form.get("large-print") == "yes"
-    with tempfile.TemporaryDirectory() as folder:
-        if template is not None:
-            path = Path(folder) / "school.docx"
-            path.write_bytes(template)
-            said["template"] = path
-        return make(Layout(**said))
+    with lying_somewhere(template) as school:
+        return make(Layout(**{**said, **school}))

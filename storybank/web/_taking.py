@@ -1,14 +1,14 @@
 """Taking the set along: Word files of every kind of page, a page to print, a table, JSON."""
 
 import io
-import tempfile
 import zipfile
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
-from starlette.datastructures import FormData, UploadFile
+from starlette.datastructures import FormData
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -22,6 +22,7 @@ from storybank.web._choosing import fault_from, form_page
 from storybank.web._headers import PRINT_POLICY
 from storybank.web._house import House
 from storybank.web._limits import form_of
+from storybank.web._looks import lying_somewhere, template_of
 from storybank.web._open_page import OpenPage, made, opened
 from storybank.web._wishes import KEPT, Wishes
 from storybank.web._working import worked_on
@@ -52,16 +53,16 @@ def routes(house: House) -> list[Route]:
             page = await opened(request)
             form = await form_of(request, files=2)
             wishes = _with_looks(page.wishes, form)
-            template = await _template(form)
+            template = await template_of(form)
             what = str(form.get("what") or _ALL)
 
             def work() -> tuple[str, bytes]:
                 revised = made(page, house)
                 return _taken(revised.problem_set, wishes, house.usual_layout, what, template)
 
-            name, data = await worked_on(work)
+            name, data = await worked_on(work, long=what == _ALL or _is_large(wishes))
         except StorybankError as error:
-            fault = fault_from(error, page, house)
+            fault = await worked_on(partial(fault_from, error, page, house))
             return form_page(house, request, page, fault, 400)
         return file_answer(name, data)
 
@@ -106,11 +107,6 @@ def _with_looks(wishes: Wishes, form: FormData) -> Wishes:
     return wishes.with_(**chosen)
 
 
-async def _template(form: FormData) -> bytes | None:
-    upload = form.get("template")
-    return await upload.read() if isinstance(upload, UploadFile) and upload.size else None
-
-
 def _taken(
     made_set: ProblemSet,
     wishes: Wishes,
@@ -119,12 +115,8 @@ def _taken(
     template: bytes | None,
 ) -> tuple[str, bytes]:
     """The name and the bytes of what was asked for."""
-    if template is None:
-        return _rendered(made_set, wishes.layout(usual), what)
-    with tempfile.TemporaryDirectory() as folder:
-        path = Path(folder) / "school.docx"
-        path.write_bytes(template)
-        return _rendered(made_set, wishes.layout(usual, template=path), what)
+    with lying_somewhere(template) as school:
+        return _rendered(made_set, wishes.layout(usual, **school), what)
 
 
 def _rendered(made_set: ProblemSet, layout: Layout, what: str) -> tuple[str, bytes]:
