@@ -181,3 +181,9 @@ def within(text: str | None, low: int, high: int) -> int:
     """The number that a text says, or the nearest that there is; the lowest for any other text."""
     number = int(text) if text and text.isascii() and text.isdigit() and len(text) < 6 else low
     return min(max(number, low), high)
+
+
+def is_large(wishes: Wishes) -> bool:
+    """Whether the set has more stories than stand on a page."""
+    count = wishes.get("count")
+    return len(wishes.all(KEPT)) > AT_ONCE or (count.isdecimal() and int(count) > AT_ONCE)

@@ -14,7 +14,7 @@ from storybank import documents
 from storybank.documents import Layout
 from storybank.errors import StorybankError
 from storybank.revision import Revised
-from storybank.web._cards import contents, within
+from storybank.web._cards import contents, is_large, within
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._house import House, blocks_as_html
 from storybank.web._open_page import OpenPage, made, opened
@@ -83,7 +83,8 @@ async def _worked(
             wishes = page.wishes.with_(seed=secrets.randbelow(1_000_000))
             return RedirectResponse(f"{request.url.path}?{wishes.query}", 307)
         page.wishes.layout(house.usual_layout)
-        return await worked_on(lambda: work(page, made(page, house)))
+        long = is_large(page.wishes)
+        return await worked_on(lambda: work(page, made(page, house)), long=long)
     except StorybankError as error:
         fault = await worked_on(partial(fault_from, error, page, house))
         return form_page(house, request, page, fault, 400)

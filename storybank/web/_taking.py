@@ -17,14 +17,14 @@ from storybank import documents
 from storybank.documents import Layout, kinds
 from storybank.errors import RequestError, StorybankError, unknown_value
 from storybank.model import ProblemSet
-from storybank.web._cards import AT_ONCE
+from storybank.web._cards import is_large
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._headers import PRINT_POLICY
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._looks import lying_somewhere, template_of
 from storybank.web._open_page import OpenPage, made, opened
-from storybank.web._wishes import KEPT, Wishes
+from storybank.web._wishes import Wishes
 from storybank.web._working import worked_on
 
 TYPES = {
@@ -60,19 +60,13 @@ def routes(house: House) -> list[Route]:
                 revised = made(page, house)
                 return _taken(revised.problem_set, wishes, house.usual_layout, what, template)
 
-            name, data = await worked_on(work, long=what == _ALL or _is_large(wishes))
+            name, data = await worked_on(work, long=what == _ALL or is_large(wishes))
         except StorybankError as error:
             fault = await worked_on(partial(fault_from, error, page, house))
             return form_page(house, request, page, fault, 400)
         return file_answer(name, data)
 
     return [Route("/take", take, methods=["POST"])]
-
-
-def _is_large(wishes: Wishes) -> bool:
-    """Whether the set has more stories than stand on a page."""
-    count = wishes.get("count")
-    return len(wishes.all(KEPT)) > AT_ONCE or (count.isdecimal() and int(count) > AT_ONCE)
 
 
 def file_answer(name: str, data: bytes) -> Response:
