@@ -14,7 +14,7 @@ from storybank.revision import Revised, Told
 from storybank.web import _choices
 from storybank.web._house import House, blocks_as_html
 from storybank.web._open_page import OpenPage, made
-from storybank.web._wishes import CHANGE, KEPT, YES, Wishes
+from storybank.web._wishes import CHANGE, CLASS, KEPT, YES, Wishes
 
 AT_ONCE = 60
 """So many stories stand on a page; a larger set goes on on the next."""
@@ -41,6 +41,7 @@ def contents(house: House, page: OpenPage, revised: Revised) -> dict[str, Any]:
     count = len(revised.stories)
     first = within(page.wishes.get("from"), 1, count)
     last = _said(page.wishes.all(CHANGE)[-1:], revised.notes)
+    only_here = page.wishes.has(KEPT) or page.wishes.has(CLASS)
     return {
         "title": f"{count} {'story' if count == 1 else 'stories'}",
         "count": count,
@@ -57,12 +58,18 @@ def contents(house: House, page: OpenPage, revised: Revised) -> dict[str, Any]:
         "levels": vocabulary.ids(),
         "kept": page.wishes.has(KEPT),
         "had_by": _had_by(page, house),
-        "command": "" if page.wishes.has(KEPT) else command(page.wishes, house.own_themes()),
+        "command": "" if only_here else command(page.wishes, house.own_themes()),
+        "spoiled": [at for at, one in enumerate(revised.stories, start=1) if _is_spoiled(one)],
         "another": None if page.wishes.has(KEPT) else _another(page.wishes),
         "page_kinds": _choices.page_choices(),
         "layout": layout,
         "can_level": not revised.problem_set.levels,
     }
+
+
+def _is_spoiled(told: Told) -> bool:
+    """Whether a teacher's words leave a story that cannot be solved as its key says."""
+    return any(one.law for one in told.faults)
 
 
 def _cards(
@@ -138,7 +145,7 @@ def command(wishes: Wishes, own: Container[str] = ()) -> str:
     for key, values in wishes.values.items():
         if key in YES:
             parts.append(f"--{key}")
-        elif key not in ("beside", "from"):
+        elif key not in ("beside", "from", CLASS):
             named = [f"{one}.yaml" if key == "theme" and one in own else one for one in values]
             parts.append(f"--{key} {' '.join(_quoted(one) for one in named)}")
     return " ".join(parts)

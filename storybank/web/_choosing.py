@@ -15,7 +15,7 @@ from storybank.web._fields import as_on_the_page
 from storybank.web._house import House
 from storybank.web._limits import form_of
 from storybank.web._open_page import OpenPage, opened
-from storybank.web._wishes import KEYS, FieldError, Wishes
+from storybank.web._wishes import CLASS, KEYS, FieldError, Wishes
 from storybank.web._working import worked_on
 
 HIDDEN = "observances"
@@ -51,6 +51,8 @@ def routes(house: House) -> list[Route]:
             key in ("names", "names-file") and (one.strip() if isinstance(one, str) else one.size)
             for key, one in form_data.multi_items()
         )
+        if names:
+            wishes = wishes.with_(**{CLASS: "yes"})
         return RedirectResponse(f"/set?{wishes.query}", 307 if names else 303)
 
     async def check(request: Request) -> Response:

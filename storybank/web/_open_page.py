@@ -2,7 +2,7 @@
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from starlette.datastructures import UploadFile
 from starlette.requests import Request
@@ -17,7 +17,7 @@ from storybank.revision import Revised, Words, changes_of, revise
 from storybank.version import VERSION
 from storybank.web._house import House
 from storybank.web._limits import form_of
-from storybank.web._wishes import CHANGE, KEPT, FieldError, Wishes
+from storybank.web._wishes import CHANGE, CLASS, KEPT, FieldError, Wishes
 
 MOST_NAMES = 60_000
 """Letters of a class list."""
@@ -72,12 +72,14 @@ async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
     names = [one for one in form.getlist("names") if isinstance(one, str)]
     for upload in form.getlist("names-file"):
         if isinstance(upload, UploadFile) and upload.size:
-            names.append(_text(await upload.read()))
+            names.append(_names_in(await upload.read()))
     text = "\n".join(one.strip("\n") for one in names if one.strip())
     if len(text) > MOST_NAMES:
         raise FieldError(
             "names", f"The list of names has {len(text):,} letters. Give one class at a time."
         )
+    if text and not wishes.has(KEPT):
+        wishes = wishes.with_(**{CLASS: "yes"})
     words = []
     for at in range(1, MOST_WORDS + 1):
         told = form.get(f"words-{at}")
@@ -89,9 +91,12 @@ async def opened(request: Request, without: Sequence[str] = ()) -> OpenPage:
     return OpenPage(wishes, text, tuple(words), checked)
 
 
-def _text(data: bytes) -> str:
+def _names_in(data: bytes) -> str:
     """The text of a class list in a file, in whatever encoding spreadsheets save it."""
-    return decode(data, "the file of names")[0]
+    try:
+        return decode(data, "the file of names")[0]
+    except StorybankError as error:
+        raise FieldError("names", str(error)) from error
 
 
 def made(page: OpenPage, house: House) -> Revised:
@@ -102,7 +107,28 @@ def made(page: OpenPage, house: House) -> Revised:
     request = page.wishes.request(house.usual_request, house.own_themes(), page.roster())
     if request.seed is None:
         raise FieldError("seed", "This address has no seed.")
-    return revise(request, changes, page.words)
+    revised = revise(request, changes, page.words)
+    if page.names.strip():
+        ours = page.wishes.request(house.usual_request, house.own_themes())
+        return _with_codes_of(revised, revise(ours, changes, page.words))
+    return revised
+
+
+def _with_codes_of(revised: Revised, other: Revised) -> Revised:
+    """A set with the codes that its stories have under our own names, as its address gives them."""
+    stories = tuple(
+        replace(one, problem=_coded(one.problem, like.problem), made=_coded(one.made, like.problem))
+        for one, like in zip(revised.stories, other.stories, strict=True)
+    )
+    problems = tuple(one.problem for one in stories)
+    return replace(
+        revised, stories=stories, problem_set=replace(revised.problem_set, problems=problems)
+    )
+
+
+def _coded(problem: Problem, like: Problem) -> Problem:
+    levels = tuple(replace(one, code=like.code) for one in problem.levels)
+    return replace(problem, code=like.code, levels=levels)
 
 
 def _kept(page: OpenPage, house: House) -> ProblemSet:

@@ -18,7 +18,7 @@ from storybank.web._cards import contents, is_large, within
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._house import House, blocks_as_html
 from storybank.web._open_page import OpenPage, made, opened
-from storybank.web._wishes import KEPT, Wishes
+from storybank.web._wishes import KEPT, Wishes, readable
 from storybank.web._working import worked_on
 
 T = TypeVar("T")
@@ -86,6 +86,8 @@ async def _worked(
         long = is_large(page.wishes)
         return await worked_on(lambda: work(page, made(page, house)), long=long)
     except StorybankError as error:
+        if not page.wishes.values:
+            page = OpenPage(readable(request.query_params.multi_items(), without))
         fault = await worked_on(partial(fault_from, error, page, house))
         return form_page(house, request, page, fault, 400)
 

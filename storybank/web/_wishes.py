@@ -2,11 +2,11 @@
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 from urllib.parse import urlencode
 
-from storybank import vocabulary
+from storybank import people, vocabulary
 from storybank.cleaning import clean_text
 from storybank.documents import Layout, kinds
 from storybank.errors import RequestError
@@ -14,6 +14,7 @@ from storybank.people import Roster
 from storybank.request import Request
 
 MOST_LETTERS = 200
+_SHORT = 5
 MOST_VALUES = 60
 MOST_PROBLEMS = 500
 _PARTS = re.compile(r"[,;\n]+")
@@ -32,10 +33,12 @@ ONE = (
 YES = (
     "diagnose", "levels-side-by-side", "extra-number", "missing", "fact-families", "large-print",
 )  # fmt: skip
+CLASS = "class-list"
+"""That the names of a class stand in the open page: stories that name children come first then."""
 CHANGE = "change"
 KEPT = "kept"
 """The numbers of problems in the bank: a set of kept ones."""
-KEYS = (*SEVERAL, *NUMBERS, *ONE, *YES, KEPT, CHANGE)
+KEYS = (*SEVERAL, *NUMBERS, *ONE, *YES, CLASS, KEPT, CHANGE)
 _LOOKS = ("pages", "paper", "font", "lines", "unknown", "drawings", "large-print", "beside", "from")
 _USUAL = {
     "count": "12", "vocabulary": vocabulary.DEFAULT, "crossing": "any", "keywords": "mixed",
@@ -168,6 +171,8 @@ class Wishes:
                 values[key.replace("-", "_")] = True
         if values["number_sets"]:
             values.pop("within", None)
+        if names is None and self.has(CLASS) and not usual.get("names"):
+            names = stand_ins()
         if names is not None or self.has("names-from"):
             values["names"] = names
             if names is not None:
@@ -178,6 +183,24 @@ class Wishes:
         """The wishes about the stories alone, without looks and without changes."""
         gone = (*_LOOKS, CHANGE)
         return Wishes({key: one for key, one in self.values.items() if key not in gone})
+
+
+def stand_ins() -> Roster:
+    """Names of our own list in place of those of a class, so that the same stories are told.
+
+    They are short enough for every level of English.
+    """
+    own = people.own_list()
+    few = tuple(one for one in own.people if len(one.name) <= _SHORT)
+    return replace(own, people=few, class_list=True)
+
+
+def readable(pairs: Iterable[tuple[str, str]], without: Sequence[str] = ()) -> Wishes:
+    """The wishes of an address, or none where it cannot be read: for a form to begin from."""
+    try:
+        return Wishes.of(one for one in pairs if one[0] not in without)
+    except FieldError:
+        return Wishes()
 
 
 def kinds_known(names: Sequence[str]) -> list[str]:

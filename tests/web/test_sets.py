@@ -3,6 +3,7 @@
 import html
 import re
 from pathlib import Path
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -79,3 +80,78 @@ def test_the_command_line_shown_makes_the_same_set(page: TestClient, tmp_path: P
         "--large-print --change swap-2"
     )
     assert command(wishes) in shown(page, f"/set?{wishes.query}")
+
+
+NAMES = ("Ana, she", "José", "Mei", "Omar, he", "Lily-Marie", "Bartholomew", "Al")
+KINDS_OF_SET = (
+    "theme=winter-days&vocabulary=level-2&count=6",
+    "theme=winter-days&count=8",
+    "count=8&strategy=any",
+    "vocabulary=level-1&count=8",
+    "levels-side-by-side=yes&count=6",
+    "steps=2&count=5",
+    "addends=3&count=5",
+    "fact-families=yes&count=8&within=20",
+    "extra-number=yes&count=5",
+)
+
+
+def taken(page: TestClient, address: str, names: str) -> dict[str, Any]:
+    """The set of an address as JSON, with the names of a class in the page."""
+    answer = page.post(f"/take?{address}", data={"names": names, "what": "json"})
+    assert answer.status_code == 200, answer.text
+    found: dict[str, Any] = answer.json()
+    return found
+
+
+@pytest.mark.parametrize("asked", KINDS_OF_SET)
+@pytest.mark.parametrize("change", ["", "&change=swap-2&change=numbers-3&change=more"])
+def test_a_bookmark_gives_the_stories_of_a_class_with_our_names(
+    page: TestClient, asked: str, change: str
+) -> None:
+    if "families" in asked and change:
+        change = "&change=swap-2"
+    address = f"{asked}&seed=31{change}"
+    sets = [taken(page, address, "\n".join(NAMES[:many])) for many in (2, 5, 7)]
+    ours = taken(page, f"{address}&class-list=yes", "")
+    for one in sets:
+        for told, kept in zip(one["problems"], ours["problems"], strict=True):
+            assert told["code"] == kept["code"]
+            assert told["numbers"] == kept["numbers"]
+            assert told["answer"] == kept["answer"]
+            assert (told["scene"], told["telling"]) == (kept["scene"], kept["telling"])
+    said = {name.split(",")[0] for name in NAMES}
+    assert not said & {name for one in ours["problems"] for name in one["people"]}
+    assert said & {name for one in sets[1]["problems"] for name in one["people"]}
+
+
+def test_a_page_with_names_has_the_address_that_gives_its_stories(page: TestClient) -> None:
+    sent = {"theme": "winter-days", "seed": "4", "count": "3", "names": "Zofi\nQuim"}
+    answer = page.post("/choose", data=sent, follow_redirects=False)
+    assert answer.status_code == 307
+    address = answer.headers["location"]
+    assert "class-list=yes" in address
+    assert "Zofi" not in address
+    text = html.unescape(page.post(address, data=sent).text)
+    assert "Zofi" in text
+    assert re.findall(r'class="code">(\w+)<', text) == re.findall(
+        r'class="code">(\w+)<', shown(page, address)
+    )
+
+
+def test_words_that_spoil_a_story_are_said_where_it_is_taken(page: TestClient) -> None:
+    address = "/set?seed=5&count=3&change=words-2-1"
+    said = "your words no longer go with the key"
+    spoiled = page.post(address, data={"words-1": "There is a happy dog. How many?"}).text
+    assert f"Story 2: {said}" in spoiled
+    assert "Something no longer holds" in spoiled
+    assert said not in shown(page, "/set?seed=5&count=3")
+
+
+def test_a_picture_sent_as_a_list_of_names_leaves_all_choices(page: TestClient) -> None:
+    picture = {"names-file": ("names.txt", b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0", "text/plain")}
+    answer = page.post("/set?theme=winter-days&count=7&seed=1", files=picture)
+    assert answer.status_code == 400
+    assert 'value="winter-days" checked' in answer.text
+    assert 'name="count" inputmode="numeric" size="6" value="7"' in answer.text
+    assert re.search(r'id="fault-names"[^>]*>[^<]*the file of names', answer.text)
