@@ -9,9 +9,10 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from storybank.bank import Added, check_class
-from storybank.errors import BankError, StorybankError
+from storybank.errors import BankError, RequestError, StorybankError
 from storybank.request import settle
 from storybank.web._bank_open import our_bank, problems_said
+from storybank.web._cards import is_spoiled
 from storybank.web._choosing import fault_from, form_page
 from storybank.web._faults import Found
 from storybank.web._house import House
@@ -95,7 +96,14 @@ def routes(house: House) -> list[Route]:
 
 
 def _kept(page: OpenPage, house: House) -> Added:
-    problem_set = made(page, house).problem_set
+    revised = made(page, house)
+    spoiled = [str(at) for at, one in enumerate(revised.stories, start=1) if is_spoiled(one)]
+    if spoiled:
+        raise RequestError(
+            f"Nothing was kept: in story {', '.join(spoiled)} your words no longer go with the "
+            "key. Mend the words, or take ours back, and keep the set then."
+        )
+    problem_set = revised.problem_set
     with our_bank(house, create=True) as bank:
         return bank.add(problem_set)
 

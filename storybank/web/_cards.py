@@ -16,6 +16,7 @@ from storybank.web._house import House, blocks_as_html
 from storybank.web._open_page import OpenPage, made
 from storybank.web._wishes import CHANGE, CLASS, KEPT, YES, Wishes
 
+_NOT_DONE = " was not done: "
 AT_ONCE = 60
 """So many stories stand on a page; a larger set goes on on the next."""
 
@@ -40,7 +41,9 @@ def contents(house: House, page: OpenPage, revised: Revised) -> dict[str, Any]:
     layout = page.wishes.layout(house.usual_layout)
     count = len(revised.stories)
     first = within(page.wishes.get("from"), 1, count)
-    last = _said(page.wishes.all(CHANGE)[-1:], revised.notes)
+    families = any(one.problem.family is not None for one in revised.stories)
+    last = _said(page.wishes.all(CHANGE)[-1:], revised.notes, of_families=families)
+    notes = [*revised.problem_set.notes, *map(_plainly, revised.notes)]
     only_here = page.wishes.has(KEPT) or page.wishes.has(CLASS)
     return {
         "title": f"{count} {'story' if count == 1 else 'stories'}",
@@ -52,14 +55,14 @@ def contents(house: House, page: OpenPage, revised: Revised) -> dict[str, Any]:
         "page": page,
         "wishes": page.wishes,
         "cards": _cards(page, revised, house, layout, first),
-        "notes": [*revised.problem_set.notes, *(one for one in revised.notes if one not in last)],
+        "notes": [one for one in notes if one != last],
         "summary": summary(revised),
         "last": last,
         "levels": vocabulary.ids(),
         "kept": page.wishes.has(KEPT),
         "had_by": _had_by(page, house),
         "command": "" if only_here else command(page.wishes, house.own_themes()),
-        "spoiled": [at for at, one in enumerate(revised.stories, start=1) if _is_spoiled(one)],
+        "spoiled": [at for at, one in enumerate(revised.stories, start=1) if is_spoiled(one)],
         "another": None if page.wishes.has(KEPT) else _another(page.wishes),
         "page_kinds": _choices.page_choices(),
         "layout": layout,
@@ -67,7 +70,7 @@ def contents(house: House, page: OpenPage, revised: Revised) -> dict[str, Any]:
     }
 
 
-def _is_spoiled(told: Told) -> bool:
+def is_spoiled(told: Told) -> bool:
     """Whether a teacher's words leave a story that cannot be solved as its key says."""
     return any(one.law for one in told.faults)
 
@@ -98,7 +101,7 @@ def _beside(page: OpenPage, revised: Revised, house: House) -> dict[int, tuple[s
         return {}
     changes = (*page.wishes.all(CHANGE), *(f"level-{at}-{level}" for at in places))
     other = made(replace(page, wishes=page.wishes.with_(change=changes)), house)
-    said = [one.partition(" was not done: ") for one in other.notes]
+    said = [one.partition(_NOT_DONE) for one in other.notes]
     why = {change: reason[:1].upper() + reason[1:] for change, _, reason in said}
     found = {}
     for at in places:
@@ -155,19 +158,19 @@ def _quoted(value: str) -> str:
     return f'"{value}"' if " " in value else value
 
 
-def _said(changes: Sequence[str], notes: Sequence[str]) -> str:
+def _said(changes: Sequence[str], notes: Sequence[str], *, of_families: bool) -> str:
     """What the last change did, for the line that offers to undo it, or why it was not done."""
     if not changes:
         return ""
     for note in notes:
-        if note.startswith(f"{changes[0]} was not done: "):
-            return note
+        if note.startswith(f"{changes[0]}{_NOT_DONE}"):
+            return _plainly(note)
     kind, _, rest = changes[0].partition("-")
     place = rest.partition("-")[0]
     told = {
         "swap": f"Story {place} was swapped.",
         "numbers": f"Story {place} has other numbers.",
-        "renew": "The stories that were not kept are new ones.",
+        "renew": "The stories that were not marked are new ones.",
         "level": f"Story {place} is told at {rest.partition('-')[2].replace('-', ' ')}.",
         "words": f"Story {place} is told in your words.",
         "plain": f"Story {place} is told in our words again.",
@@ -176,7 +179,29 @@ def _said(changes: Sequence[str], notes: Sequence[str]) -> str:
         "remove": f"Story {place} was removed.",
         "more": "One story was added at the end.",
     }
+    if kind == "swap" and of_families:
+        return f"Story {place} was swapped, with the three others of its fact family."
     return told.get(kind, "")
+
+
+def _plainly(note: str) -> str:
+    """A note in a teacher's words: a change that was not made is told as what did not happen."""
+    change, not_done, reason = note.partition(_NOT_DONE)
+    if not not_done:
+        return note
+    kind, _, rest = change.partition("-")
+    place = rest.partition("-")[0]
+    told = {
+        "swap": f"Story {place} was not swapped",
+        "numbers": f"Story {place} has no other numbers",
+        "renew": "No story was replaced",
+        "level": f"Story {place} was not told at another level",
+        "up": f"Story {place} was not moved",
+        "down": f"Story {place} was not moved",
+        "remove": f"Story {place} was not removed",
+        "more": "No story was added",
+    }
+    return f"{told.get(kind, f'Story {place} was not changed')}: {reason}"
 
 
 def _another(wishes: Wishes) -> Wishes:

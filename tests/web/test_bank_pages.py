@@ -129,9 +129,14 @@ def test_a_story_with_a_fault_is_not_kept(page: TestClient, home: Home) -> None:
     words = {"words-1": "There were apples. How many apples were there?", "answer-1": "Apples."}
     answer = page.post(f"/bank/keep?{SET}&change=words-1-1", data=words)
     assert answer.status_code == 400
-    assert alert(answer.text)
-    with Bank(home.bank) as bank:
-        assert bank.find(Wanted(retired=True)) == []
+    assert "in story 1 your words no longer go with the key" in alert(answer.text)
+    assert not home.bank.exists()
+    page.post(f"/bank/keep?{SET}")
+    with Bank(home.bank, create=False) as bank:
+        before = bank.count(Wanted(retired=True))
+    assert page.post(f"/bank/keep?{SET}&change=words-1-1", data=words).status_code == 400
+    with Bank(home.bank, create=False) as bank:
+        assert bank.count(Wanted(retired=True)) == before
 
 
 def test_a_search_finds_what_the_bank_finds_and_its_address_keeps_it(

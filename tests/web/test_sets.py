@@ -58,9 +58,10 @@ def test_undo_leads_to_the_set_before_the_last_change(page: TestClient) -> None:
 
 def test_a_change_that_was_not_made_is_not_said_to_be(page: TestClient) -> None:
     found = shown(page, "/set?seed=5&count=3&change=swap-9")
-    assert "swap-9 was not done: there is no story 9" in found
+    assert "Story 9 was not swapped: there is no story 9" in found
     assert "was swapped" not in found
-    assert found.count("swap-9 was not done") == 1
+    assert found.count("Story 9 was not swapped") == 1
+    assert "swap-9 was" not in found
 
 
 def test_a_large_set_goes_on_on_further_pages(page: TestClient) -> None:
@@ -155,3 +156,10 @@ def test_a_picture_sent_as_a_list_of_names_leaves_all_choices(page: TestClient) 
     assert 'value="winter-days" checked' in answer.text
     assert 'name="count" inputmode="numeric" size="6" value="7"' in answer.text
     assert re.search(r'id="fault-names"[^>]*>[^<]*the file of names', answer.text)
+
+
+def test_a_swap_in_a_fact_family_is_said_of_all_four(page: TestClient) -> None:
+    asked = "/set?fact-families=yes&within=20&count=8&seed=5"
+    assert "with the three others of its fact family" in shown(page, f"{asked}&change=swap-2")
+    found = shown(page, f"{asked}&change=numbers-2")
+    assert "Story 2 has no other numbers: the four stories of a fact family" in found
