@@ -9,7 +9,7 @@ from starlette.responses import RedirectResponse, Response
 from starlette.routing import Route
 
 from storybank.bank import Added, check_class
-from storybank.errors import BankError, RequestError, StorybankError
+from storybank.errors import BankError, StorybankError
 from storybank.request import settle
 from storybank.web._bank_open import our_bank, problems_said
 from storybank.web._cards import is_spoiled
@@ -99,7 +99,7 @@ def _kept(page: OpenPage, house: House) -> Added:
     revised = made(page, house)
     spoiled = [str(at) for at, one in enumerate(revised.stories, start=1) if is_spoiled(one)]
     if spoiled:
-        raise RequestError(
+        raise BankError(
             f"Nothing was kept: in story {', '.join(spoiled)} your words no longer go with the "
             "key. Mend the words, or take ours back, and keep the set then."
         )

@@ -17,6 +17,19 @@ from storybank.web._open_page import OpenPage, made
 from storybank.web._wishes import CHANGE, CLASS, KEPT, YES, Wishes
 
 _NOT_DONE = " was not done: "
+_TOLD = {
+    "swap": ("Story {place} was swapped", "Story {place} was not swapped"),
+    "numbers": ("Story {place} has other numbers", "Story {place} has no other numbers"),
+    "renew": ("The stories that were not marked are new ones", "No story was replaced"),
+    "level": ("Story {place} is told at {level}", "Story {place} was not told at another level"),
+    "words": ("Story {place} is told in your words", "Story {place} is told in our words"),
+    "plain": ("Story {place} is told in our words again", "Story {place} was not changed"),
+    "up": ("Story {place} was moved up", "Story {place} was not moved"),
+    "down": ("Story {place} was moved down", "Story {place} was not moved"),
+    "remove": ("Story {place} was removed", "Story {place} was not removed"),
+    "more": ("One story was added at the end", "No story was added"),
+}
+"""Of each kind of change: what it did, and that it was not done."""
 AT_ONCE = 60
 """So many stories stand on a page; a larger set goes on on the next."""
 
@@ -165,23 +178,11 @@ def _said(changes: Sequence[str], notes: Sequence[str], *, of_families: bool) ->
     for note in notes:
         if note.startswith(f"{changes[0]}{_NOT_DONE}"):
             return _plainly(note)
-    kind, _, rest = changes[0].partition("-")
-    place = rest.partition("-")[0]
-    told = {
-        "swap": f"Story {place} was swapped.",
-        "numbers": f"Story {place} has other numbers.",
-        "renew": "The stories that were not marked are new ones.",
-        "level": f"Story {place} is told at {rest.partition('-')[2].replace('-', ' ')}.",
-        "words": f"Story {place} is told in your words.",
-        "plain": f"Story {place} is told in our words again.",
-        "up": f"Story {place} was moved up.",
-        "down": f"Story {place} was moved down.",
-        "remove": f"Story {place} was removed.",
-        "more": "One story was added at the end.",
-    }
+    kind, place, more = _parts(changes[0])
     if kind == "swap" and of_families:
         return f"Story {place} was swapped, with the three others of its fact family."
-    return told.get(kind, "")
+    done = _TOLD[kind][0].format(place=place, level=more.replace("-", " "))
+    return f"{done}."
 
 
 def _plainly(note: str) -> str:
@@ -189,19 +190,15 @@ def _plainly(note: str) -> str:
     change, not_done, reason = note.partition(_NOT_DONE)
     if not not_done:
         return note
+    kind, place, _ = _parts(change)
+    return f"{_TOLD[kind][1].format(place=place)}: {reason}"
+
+
+def _parts(change: str) -> tuple[str, str, str]:
+    """The kind of a change, its first place, and what stands behind that."""
     kind, _, rest = change.partition("-")
-    place = rest.partition("-")[0]
-    told = {
-        "swap": f"Story {place} was not swapped",
-        "numbers": f"Story {place} has no other numbers",
-        "renew": "No story was replaced",
-        "level": f"Story {place} was not told at another level",
-        "up": f"Story {place} was not moved",
-        "down": f"Story {place} was not moved",
-        "remove": f"Story {place} was not removed",
-        "more": "No story was added",
-    }
-    return f"{told.get(kind, f'Story {place} was not changed')}: {reason}"
+    place, _, more = rest.partition("-")
+    return kind, place, more
 
 
 def _another(wishes: Wishes) -> Wishes:

@@ -131,6 +131,8 @@ def test_a_story_with_a_fault_is_not_kept(page: TestClient, home: Home) -> None:
     assert answer.status_code == 400
     assert "in story 1 your words no longer go with the key" in alert(answer.text)
     assert not home.bank.exists()
+    # The page with her words is not lost: from here she goes back to it.
+    assert "There were apples. How many apples were there?" in answer.text
     page.post(f"/bank/keep?{SET}")
     with Bank(home.bank, create=False) as bank:
         before = bank.count(Wanted(retired=True))

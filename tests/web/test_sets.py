@@ -9,8 +9,9 @@ import pytest
 from starlette.testclient import TestClient
 
 from storybank import Request, make_set
+from storybank.revision import KINDS
 from storybank.web import Home, create_app
-from storybank.web._cards import AT_ONCE, command
+from storybank.web._cards import _TOLD, AT_ONCE, command
 from storybank.web._wishes import Wishes
 
 
@@ -163,3 +164,7 @@ def test_a_swap_in_a_fact_family_is_said_of_all_four(page: TestClient) -> None:
     assert "with the three others of its fact family" in shown(page, f"{asked}&change=swap-2")
     found = shown(page, f"{asked}&change=numbers-2")
     assert "Story 2 has no other numbers: the four stories of a fact family" in found
+
+
+def test_every_kind_of_change_is_told() -> None:
+    assert set(_TOLD) == set(KINDS)
