@@ -15,7 +15,6 @@ from storybank.errors import NoNumbersError
 from storybank.families import STORIES
 from storybank.luck import digest
 from storybank.model import Problem, ProblemSet
-from storybank.people import Roster
 from storybank.problem_set import Series
 from storybank.request import Request, Settled, settle
 from storybank.version import VERSION
@@ -98,26 +97,12 @@ def _from_bank(
             drawn=drawn,
         )
     for one in drawn.problems:
-        told = _with_names(
+        told = finished.told_of_class(
             one.problem(), settled.roster, f"{settled.seed}/{one.number}", filling.children
         )
         filling.told.append(told)
     filling.numbers = drawn.meanings
     return drawn.taken
-
-
-def _with_names(problem: Problem, roster: Roster, key: str, dealt: Counter[str]) -> Problem:
-    """The problem with children of the class in it, where that fits its pronouns.
-
-    Who was `dealt` less often comes first; that they are dealt is noted there.
-    """
-    if not roster.class_list or not problem.story.people:
-        return problem
-    chosen = finished.choose_people(problem, roster, key, dealt)
-    if chosen is None:
-        return problem
-    dealt.update(one.name for one in chosen)
-    return finished.renamed(problem, chosen)
 
 
 def _make_rest(
@@ -209,8 +194,7 @@ def _as_kept(
     code = _keeping.code_of(connection, row.digest)
     if code is None or any(code == one.code for one in filling.told):
         return problem
-    levels = tuple([replace(one, code=code) for one in problem.levels])
-    return replace(problem, code=code, levels=levels)
+    return problem.with_code(code)
 
 
 def _missing(filling: Filling) -> list[tuple[str, int]]:

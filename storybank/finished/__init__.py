@@ -2,7 +2,7 @@
 
 from storybank.finished._judging import findings, judge
 from storybank.finished._naming import pronouns, renamed
-from storybank.finished._people import choose_people, own_names
+from storybank.finished._people import choose_people, own_names, told_of_class
 from storybank.finished._problem import problem_from_json
 from storybank.finished._set import read_set, request_from_json, set_from_json
 
@@ -17,4 +17,5 @@ __all__ = [
     "renamed",
     "request_from_json",
     "set_from_json",
+    "told_of_class",
 ]

@@ -1,5 +1,6 @@
 """Chooses people for a finished problem: of a roster, or of our own list in place of children."""
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -12,6 +13,21 @@ from storybank.luck import ordered
 from storybank.model import Problem
 from storybank.people import Person, Roster
 from storybank.vocabulary.names import as_word
+
+
+def told_of_class(problem: Problem, roster: Roster, key: str, dealt: Counter[str]) -> Problem:
+    """The problem with children of a class list in it, where that fits its pronouns.
+
+    Who was `dealt` less often comes first; that they are dealt is noted there. With a roster that
+    is no class list the problem stays as it is.
+    """
+    if not roster.class_list or not problem.story.people:
+        return problem
+    chosen = choose_people(problem, roster, key, dealt)
+    if chosen is None:
+        return problem
+    dealt.update(one.name for one in chosen)
+    return renamed(problem, chosen)
 
 
 def choose_people(

@@ -150,6 +150,11 @@ class Problem:
         """The whole story with its question."""
         return self.story.text
 
+    def with_code(self, code: str) -> "Problem":
+        """The problem called by another code, at each of its levels."""
+        levels = tuple(replace(one, code=code) for one in self.levels)
+        return replace(self, code=code, levels=levels)
+
     def to_json(self) -> dict[str, Any]:
         """The problem with the keys of the set format."""
         story = self.story

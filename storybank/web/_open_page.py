@@ -10,7 +10,7 @@ from starlette.requests import Request
 from storybank import finished, people
 from storybank.bank import Bank
 from storybank.errors import RequestError, StorybankError
-from storybank.model import Problem, ProblemSet
+from storybank.model import ProblemSet
 from storybank.people import Roster
 from storybank.people.tables import decode
 from storybank.revision import Revised, Words, changes_of, revise
@@ -117,18 +117,17 @@ def made(page: OpenPage, house: House) -> Revised:
 def _with_codes_of(revised: Revised, other: Revised) -> Revised:
     """A set with the codes that its stories have under our own names, as its address gives them."""
     stories = tuple(
-        replace(one, problem=_coded(one.problem, like.problem), made=_coded(one.made, like.problem))
+        replace(
+            one,
+            problem=one.problem.with_code(like.problem.code),
+            made=one.made.with_code(like.problem.code),
+        )
         for one, like in zip(revised.stories, other.stories, strict=True)
     )
     problems = tuple(one.problem for one in stories)
     return replace(
         revised, stories=stories, problem_set=replace(revised.problem_set, problems=problems)
     )
-
-
-def _coded(problem: Problem, like: Problem) -> Problem:
-    levels = tuple(replace(one, code=like.code) for one in problem.levels)
-    return replace(problem, code=like.code, levels=levels)
 
 
 def _kept(page: OpenPage, house: House) -> ProblemSet:
@@ -146,7 +145,8 @@ def _kept(page: OpenPage, house: House) -> ProblemSet:
     house.open_own(one.theme for one in told)
     roster = page.roster() or _usual_roster(house)
     if roster is not None:
-        told = _with_names(told, roster)
+        dealt: Counter[str] = Counter()
+        told = [finished.told_of_class(one, roster, f"{at}", dealt) for at, one in enumerate(told)]
         asked["names"] = _CLASS_LIST
     most = max(max(one.numbers.values()) for one in told)
     asked["within"] = max(int(asked.get("within") or 0), most)
@@ -157,15 +157,3 @@ def _usual_roster(house: House) -> Roster | None:
     """The class list that her settings name, or None."""
     named = house.usual_request.get("names")
     return None if named is None else people.read_class_list(named)
-
-
-def _with_names(told: list[Problem], roster: Roster) -> list[Problem]:
-    dealt: Counter[str] = Counter()
-    found = []
-    for at, problem in enumerate(told):
-        chosen = finished.choose_people(problem, roster, f"{at}", dealt)
-        if chosen is not None and problem.story.people:
-            dealt.update(one.name for one in chosen)
-            problem = finished.renamed(problem, chosen)
-        found.append(problem)
-    return found
